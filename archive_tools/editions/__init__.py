@@ -1,0 +1,1 @@
+"""Who may see what, and the audit of what was written."""

@@ -1,0 +1,1 @@
+"""Photographs, comparisons and drawings, made from an edition's view."""

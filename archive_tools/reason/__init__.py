@@ -1,0 +1,1 @@
+"""What follows from the records: grades, chronology, ages, wording, custody."""
