@@ -15,7 +15,7 @@ PRECISIONS = ("day", "month", "season", "year", "decade", "century", "interval",
 a millennium (`1XXX`) counts as a century."""
 
 
-class DateProblem(ValueError):
+class DateProblem(ValueError):  # noqa: N818  (the word the whole house uses for what a curator can mend)
     """A date or a length of time that cannot be read.
 
     `what` says in plain words what is wrong. `instead` completes the words "write instead: "
