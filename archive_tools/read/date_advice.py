@@ -1,0 +1,237 @@
+"""What a curator probably meant by a date that is not EDTF. For messages only: nothing is read by this.
+
+Each rule turns words into EDTF candidates; a candidate is offered only if it can be read, so that no
+advice leads to the next error.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Callable, Iterable
+from datetime import date
+
+from archive_tools.model.dates import DateProblem
+
+Reads = Callable[[str], bool]
+Forms = list[str]
+
+_GENERAL = (
+    "a date such as 1951, 1951-03, 1951-03-12, 1951~ (about), 1951? (uncertain), 195X (some year of the "
+    "1950s), 1951-21 (spring), 1951/1953 (some day between), ../1951 (not after)"
+)
+_LONGEST = 100
+"""Characters: no longer text is a date in other words."""
+_MONTHS = tuple(
+    "january february march april may june july august september october november december".split(" ")
+)
+_SEASONS = {"spring": "21", "summer": "22", "autumn": "23", "fall": "23", "winter": "24"}
+_MONTH = "(" + "|".join(f"{name[:3]}(?:{name[3:]})?" for name in _MONTHS) + r"|sept)\.?"
+_SEASON = "(" + "|".join(_SEASONS) + ")"
+_DAY = r"(\d{1,2})(?:st|nd|rd|th)?\.?"
+_ABOUT = r"(?:circa|about|around|approximately|approx\.?|roughly|abt\.?|ca?\.?|~|±)"
+_UNSURE = r"(?:probably|possibly|perhaps|maybe|likely|presumably)"
+_UNDATED = {"n.d.", "n. d.", "nd", "undated", "unknown", "no date", "not known", "none", "?", "-", "s.d."}
+
+
+def explain(text: str, what: str, reads: Reads) -> DateProblem:
+    """The problem to show for `text`: what is wrong (`what`, unless something closer is known), and the
+    EDTF form that was probably meant, as far as `reads` accepts it.
+    """
+    if len(text) > _LONGEST:
+        return DateProblem(what, _GENERAL)
+    tidy = _tidied(text)
+    reason = _reason(text, tidy) or what
+    if tidy in _UNDATED:
+        return DateProblem(reason, "no date at all: leave the key out")
+    if re.fullmatch(r"p\d+[ymwd].*", tidy):
+        return DateProblem(reason, "a date, or `timing` where a lapse of time is meant")
+    offered = list(dict.fromkeys(form for form in _forms(tidy, reads) if reads(form.partition(" ")[0])))
+    return DateProblem(reason, " or ".join(offered[:3]) or _GENERAL)
+
+
+def _tidied(text: str) -> str:
+    """Small letters, single spaces, plain digits, plain dashes, no outer quotation marks."""
+    plain = unicodedata.normalize("NFKC", text)
+    plain = re.sub("[‐‑‒–—―−]", "-", plain)
+    return " ".join(plain.lower().replace("“", '"').replace("”", '"').strip(" \t\r\n\"'").split())
+
+
+def _reason(text: str, tidy: str) -> str | None:
+    if text != text.strip() and text.strip().lower() == tidy and " " not in tidy:
+        return "there is a space or a line break before or after the date"
+    if any(sign.isdigit() and not sign.isascii() for sign in text):
+        return f"`{text}` has digits of another script or width than 0 to 9"
+    if re.fullmatch(r"p\d+[ymwd].*", tidy):
+        return f"`{text}` is a length of time, not a date"
+    if re.search(r"\d[xu]", tidy) and not re.search(r"\dX", text):
+        return f"`{text}`: a digit that is not known is written as a capital X"
+    if re.search("[()]", text):
+        return f"`{text}`: a date has no parentheses"
+    if re.search(r"(^|/)(open|unknown)(/|$)", tidy):
+        return f"`{text}`: an open end is written `..`, an unknown one is left empty"
+    if re.search(r"t\d\d", tidy):
+        return f"`{text}`: a time of day is written in full, such as 1985-04-12T23:20:30"
+    if " " in tidy and not re.search("[a-z]", tidy):
+        return f"`{text}`: a date has no spaces"
+    return None
+
+
+def _forms(words: str, reads: Reads) -> Forms:
+    """Candidates for `words`, the likeliest first. Some hold a gloss in brackets after a space."""
+    exact = words.replace("x", "X").replace("t", "T").replace("z", "Z")
+    if reads(exact):
+        return [exact]
+    for rule in (_signs, _qualified, _bounded, _listed, _numbers, _named, _vague):
+        forms = rule(words, reads)
+        if forms:
+            return forms
+    return []
+
+
+def _signs(words: str, reads: Reads) -> Forms:
+    """Spaces, old signs for unknown digits, doubled marks, brackets, times of day."""
+    candidates = [
+        words.replace(" ", ""),
+        re.sub(r"[()]", "", words).replace(" ", ""),
+        re.sub(r"\.\.+", "/", words),
+        re.sub(r"([~?%])[~?%]+", "%", words),
+        words.strip("[]"),
+        re.sub(r"(?<=[\dux-])[ux]", "X", words),
+        re.sub(r"\b(\d\d)(?:--|__|\?\?)(?!\S)", r"\1XX", words),
+        re.sub(r"\b(\d\d\d)[-_](?!\S)", r"\1X", words),
+        re.sub(r"[t ]\d\d:?\d\d.*$", "", words),
+        re.sub(r"\bopen\b", "..", words),
+        re.sub(r"\b(?:unknown|\?)(?=/|$)", "", words),
+    ]
+    return next(([form] for form in candidates if form not in ("", words) and reads(form)), [])
+
+
+def _qualified(words: str, reads: Reads) -> Forms:
+    """As in "circa 1951", "1951 (?)", "probably 1951"."""
+    if matched := re.fullmatch(rf"{_ABOUT}\s*(\S.*)|(\S.*?),?\s*(?:\(?{_ABOUT}\)?)", words):
+        return _marked(matched[1] or matched[2], "~", reads)
+    if matched := re.fullmatch(rf"{_UNSURE}\s+(.+)|(.+?)\s*(?:\(\?\)|\?)|(.+?),?\s*\(?{_UNSURE}\)?", words):
+        return _marked(next(filter(None, matched.groups())), "?", reads)
+    return []
+
+
+def _marked(words: str, mark: str, reads: Reads) -> Forms:
+    return [re.sub(r"(?<=[^~?%])([~?%]?)(?= |$)", mark, form, count=1) for form in _forms(words, reads)]
+
+
+def _bounded(words: str, reads: Reads) -> Forms:
+    """As in "before 1951", "not after 1951", "since 1951"."""
+    if matched := re.fullmatch(r"(before|earlier than|prior to|ante|pre-?)\s*(.+)", words):
+        ends = _forms(matched[2], reads)
+        years = [f"../{int(year) - 1:04} (before {year} began)" for year in ends if year.isdigit()]
+        return years + [f"../{end} (then at the latest)" for end in ends]
+    if matched := re.fullmatch(r"(?:by|until|till|up to|not later than|not after|to|<=?)\s*(.+)", words):
+        return [f"../{end}" for end in _forms(matched[1], reads)]
+    if matched := re.fullmatch(r"(after|later than|post-?)\s*(.+)", words):
+        begins = _forms(matched[2], reads)
+        years = [f"{int(year) + 1:04}/.. (after {year} ended)" for year in begins if year.isdigit()]
+        return years + [f"{begin}/.. (then at the earliest)" for begin in begins]
+    if matched := re.fullmatch(
+        r"(?:since|from|not before|not earlier than|>=?)\s*(.+)|(.+) or later|(\d{4})-", words
+    ):
+        return [f"{begin}/.." for begin in _forms(next(filter(None, matched.groups())), reads)]
+    if matched := re.fullmatch(r"(.+) or earlier", words):
+        return [f"../{end}" for end in _forms(matched[1], reads)]
+    return []
+
+
+def _listed(words: str, reads: Reads) -> Forms:
+    """As in "1951 or 1953", "between 1951 and 1953", "1951-1953", "1951-53", words at both ends."""
+    if matched := re.fullmatch(r"(?:either )?(.+?),? or (.+)", words):
+        return _pairs(matched, "[{},{}]", reads)
+    if matched := re.fullmatch(r"between (.+) (?:and|-) (.+)|from (.+) (?:to|until|till|-) (.+)", words):
+        return _pairs(matched, "{}/{}", reads)
+    if matched := re.fullmatch(r"(\d\d)(\d\d)\s?[-/]\s?(\d\d)", words):
+        return [form for form in [f"{matched[1]}{matched[2]}/{matched[1]}{matched[3]}"] if reads(form)]
+    if matched := re.fullmatch(r"(\d{4}-\d\d)/(\d\d)|(\d{4}-\d\d-\d\d)/(\d\d)", words):
+        start, end = filter(None, matched.groups())
+        return [f"{start}/{start[: -len(end)]}{end}"]
+    if matched := re.fullmatch(r"(\d{4}[~?%]?)\s?-\s?(\d{4}[~?%]?)|(.+) (?:to|until|till|-) (.+)", words):
+        return _pairs(matched, "{}/{}", reads)
+    if words.count("/") == 1 and not re.fullmatch(r"[\d/]+", words):
+        matched = re.fullmatch(r"(.+)/(.+)", words)
+        return _pairs(matched, "{}/{}", reads) if matched else []
+    if matched := re.fullmatch(r"\[(.+),(.+)\]", words):
+        return _pairs(matched, "[{},{}]", reads)
+    if matched := re.fullmatch(r"(\S+)/(\S+)", words):
+        return [f"{matched[2]}/{matched[1]}"]
+    return []
+
+
+def _pairs(matched: re.Match[str], pattern: str, reads: Reads) -> Forms:
+    first, second = filter(None, matched.groups())
+    return [
+        pattern.format(one.partition(" ")[0], other.partition(" ")[0])
+        for one in _forms(first.strip(), reads)[:1]
+        for other in _forms(second.strip(), reads)[:1]
+    ]
+
+
+def _numbers(words: str, reads: Reads) -> Forms:
+    """As in "12.4.1951", "4/12/1951", "1951.4.12", "19510412", "1985-102", "1985-W15"."""
+    if matched := re.fullmatch(r"(\d{1,2})([./-])\s?(\d{1,2})[./-]\s?(\d{4})", words):
+        day, sign, month, year = int(matched[1]), matched[2], int(matched[3]), matched[4]
+        day_first, month_first = f"{year}-{month:02}-{day:02}", f"{year}-{day:02}-{month:02}"
+        if sign == "." or day == month or not (reads(day_first) and reads(month_first)):
+            return [day_first, month_first][: 1 if reads(day_first) else 2]
+        return [f"{day_first} (day first)", f"{month_first} (month first)"]
+    if matched := re.fullmatch(r"(\d{4})[./:-](\d{1,2})(?:[./:-](\d{1,2}))?(?:[t ].*)?", words):
+        return ["-".join([matched[1], *(f"{int(part):02}" for part in matched.groups()[1:] if part)])]
+    if matched := re.fullmatch(r"(\d{1,2})[./-](\d{4})", words):
+        return [f"{matched[2]}-{int(matched[1]):02}"]
+    if matched := re.fullmatch(r"(\d{4})(\d\d)(\d\d)?(?:t?\d{4,6}z?)?", words):
+        return ["-".join(filter(None, matched.groups()))]
+    if matched := re.fullmatch(r"(\d{4})-(\d{3})", words):
+        year, day_of_year = int(matched[1]), int(matched[2])
+        return _safely(lambda: [date.fromordinal(date(year, 1, 1).toordinal() + day_of_year - 1)])
+    if matched := re.fullmatch(r"(\d{4})-?w(\d\d)(?:-?(\d))?", words):
+        year, week, day_of_week = int(matched[1]), int(matched[2]), matched[3]
+        wanted = [int(day_of_week)] if day_of_week else [1, 7]
+        return _safely(lambda: [date.fromisocalendar(year, week, each) for each in wanted])
+    return []
+
+
+def _safely(days: Callable[[], Iterable[date]]) -> Forms:
+    try:
+        return ["/".join(day.isoformat() for day in days())]
+    except (ValueError, OverflowError):
+        return []
+
+
+def _named(words: str, reads: Reads) -> Forms:
+    """As in "April 1951", "12 April 1951", "spring 1951"."""
+    if matched := re.fullmatch(rf"(?:{_DAY}\s*)?{_MONTH},?\s*(?:of )?(\d{{4}})", words):
+        day, month, year = matched.groups()
+    elif matched := re.fullmatch(rf"{_MONTH}\s*{_DAY},?\s*(\d{{4}})", words):
+        month, day, year = matched.groups()
+    elif matched := re.fullmatch(rf"(\d{{4}}),?\s*{_MONTH}(?:\s*{_DAY})?", words):
+        year, month, day = matched.groups()
+    elif matched := re.fullmatch(rf"(?:the )?{_SEASON},?\s*(?:of )?(\d{{4}})", words):
+        return [f"{matched[2]}-{_SEASONS[matched[1]]}"]
+    elif matched := re.fullmatch(rf"(\d{{4}}),?\s*{_SEASON}", words):
+        return [f"{matched[1]}-{_SEASONS[matched[2]]}"]
+    else:
+        return []
+    number = next(at for at, name in enumerate(_MONTHS, start=1) if name.startswith(month[:3]))
+    return [f"{year}-{number:02}" + (f"-{int(day):02}" if day else "")]
+
+
+def _vague(words: str, reads: Reads) -> Forms:
+    """As in "1950s", "the early 1950s", "19th century"."""
+    if matched := re.fullmatch(r"(?:the )?(early|mid|late)?[ -]?(?:the )?(\d{3})0'?s", words):
+        part, decade = matched.groups()
+        years = {"early": ("0", "3"), "mid": ("4", "6"), "late": ("7", "9")}.get(part or "")
+        if years:
+            return [f"{decade}{years[0]}/{decade}{years[1]}", f"{decade}X (the whole decade)"]
+        if decade.endswith("0"):
+            return [f"{decade[:2]}XX (the century)", f"{decade}X (the decade)"]
+        return [f"{decade}X"]
+    if matched := re.fullmatch(r"(?:the )?(\d{1,2})(?:st|nd|rd|th) (?:century|cent\.?|c\.?)", words):
+        return [f"{int(matched[1]) - 1:02}XX"]
+    return []
