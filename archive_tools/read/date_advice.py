@@ -22,9 +22,10 @@ _GENERAL = (
 )
 _LONGEST = 100
 """Characters: no longer text is a date in other words."""
-_MONTHS = tuple(
-    "january february march april may june july august september october november december".split(" ")
-)
+_MONTHS = (
+    "january", "february", "march", "april", "may", "june",
+    "july", "august", "september", "october", "november", "december",
+)  # fmt: skip
 _SEASONS = {"spring": "21", "summer": "22", "autumn": "23", "fall": "23", "winter": "24"}
 _MONTH = "(" + "|".join(f"{name[:3]}(?:{name[3:]})?" for name in _MONTHS) + r"|sept)\.?"
 _SEASON = "(" + "|".join(_SEASONS) + ")"
@@ -188,12 +189,12 @@ def _numbers(words: str, reads: Reads) -> Forms:
     if matched := re.fullmatch(r"(\d{4})(\d\d)(\d\d)?(?:t?\d{4,6}z?)?", words):
         return ["-".join(filter(None, matched.groups()))]
     if matched := re.fullmatch(r"(\d{4})-(\d{3})", words):
-        year, day_of_year = int(matched[1]), int(matched[2])
-        return _safely(lambda: [date.fromordinal(date(year, 1, 1).toordinal() + day_of_year - 1)])
+        new_year, number = date(max(int(matched[1]), 1), 1, 1), int(matched[2])
+        return _safely(lambda: [date.fromordinal(new_year.toordinal() + number - 1)])
     if matched := re.fullmatch(r"(\d{4})-?w(\d\d)(?:-?(\d))?", words):
-        year, week, day_of_week = int(matched[1]), int(matched[2]), matched[3]
-        wanted = [int(day_of_week)] if day_of_week else [1, 7]
-        return _safely(lambda: [date.fromisocalendar(year, week, each) for each in wanted])
+        week = (int(matched[1]), int(matched[2]))
+        wanted = [int(matched[3])] if matched[3] else [1, 7]
+        return _safely(lambda: [date.fromisocalendar(*week, each) for each in wanted])
     return []
 
 
