@@ -1,1 +1,6 @@
 """What follows from the records: grades, chronology, ages, wording, custody."""
+
+from archive_tools.reason.findings import find
+from archive_tools.reason.grades import graded
+
+__all__ = ["find", "graded"]

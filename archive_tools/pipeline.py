@@ -1,0 +1,145 @@
+"""The order of work. It reads like the house is built:
+
+read -> check -> reason -> edition -> illustrate -> publish
+
+with the cut to one edition made before the reasoning, so that no conclusion gives away what the edition hides.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from datetime import date
+from difflib import get_close_matches
+from pathlib import Path
+
+from archive_tools.check import check_collection, check_findings, names_in_public_texts, without
+from archive_tools.editions import (
+    find_secrets,
+    references_to_hidden_trees,
+    secrets_of,
+    select,
+    view_of,
+    with_effective_visibility,
+)
+from archive_tools.illustrate import draw
+from archive_tools.model.collection import Collection
+from archive_tools.model.grades import Edition
+from archive_tools.model.page import Site
+from archive_tools.model.problems import Problem, Reach, Severity
+from archive_tools.model.view import EditionView
+from archive_tools.publish import make_site
+from archive_tools.read import read_collection
+from archive_tools.reason import find, graded
+
+Progress = Callable[[str, int, int], None]
+"""Told what is being done, how much is done, and how much there is."""
+
+
+class RefusedError(Exception):
+    """A build or a question that cannot go on: a record cannot be trusted, or something private would get out."""
+
+    def __init__(self, problems: Iterable[Problem]) -> None:
+        self.problems = tuple(problems)
+        super().__init__(f"{len(self.problems)} problems stop this")
+
+
+@dataclass(frozen=True, slots=True)
+class Gathered:
+    """A collection as read, checked and graded (None when it could not be read at all), and every problem met."""
+
+    collection: Collection | None
+    problems: tuple[Problem, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """One edition, ready for the site engine."""
+
+    site: Site
+    view: EditionView
+    problems: tuple[Problem, ...]
+    encoded: int
+
+
+def gather(folder: Path, *, today: date, pages: Path | None = None) -> Gathered:
+    """Read and check a collection folder; statements with problems are left out of what is returned."""
+    collection, problems = read_collection(folder, pages)
+    if collection is None:
+        return Gathered(None, _in_order(problems))
+    problems = problems + check_collection(collection, today)
+    return Gathered(graded(without(collection, problems)), _in_order(problems))
+
+
+def check(folder: Path, *, as_of: date, today: date, pages: Path | None = None) -> tuple[Problem, ...]:
+    """Every problem of a collection: of its records, of its dates taken together, and of what it would give away."""
+    gathered = gather(folder, today=today, pages=pages)
+    if gathered.collection is None:
+        return gathered.problems
+    whole = with_effective_visibility(gathered.collection, as_of)
+    findings = find(whole, as_of, today)
+    return _in_order([*gathered.problems, *check_findings(whole, findings), *_leaks_in_records(whole, Edition.PUBLIC)])
+
+
+def view(folder: Path, *, edition: Edition, as_of: date, today: date, pages: Path | None = None) -> EditionView:
+    """What one edition may show of a collection, with its findings. Raises RefusedError when it cannot be read."""
+    gathered = gather(folder, today=today, pages=pages)
+    if gathered.collection is None:
+        raise RefusedError(gathered.problems)
+    return _view(with_effective_visibility(gathered.collection, as_of), edition, as_of, today)
+
+
+def make(
+    folder: Path,
+    *,
+    edition: Edition,
+    as_of: date,
+    today: date,
+    cache: Path,
+    pages: Path | None = None,
+    progress: Progress | None = None,
+) -> Made:
+    """Everything of one edition. Raises RefusedError where a record cannot be trusted or something would leak."""
+    gathered = gather(folder, today=today, pages=pages)
+    if gathered.collection is None:
+        raise RefusedError(gathered.problems)
+    whole = with_effective_visibility(gathered.collection, as_of)
+    _refuse_on([*gathered.problems, *_leaks_in_records(whole, edition)])
+    view = _view(whole, edition, as_of, today)
+    pictures = draw(view, folder, cache, progress=progress)
+    site = make_site(view, pictures)
+    _refuse_on(_leaks_in_site(whole, edition, site))
+    problems = _in_order([*gathered.problems, *check_findings(view.records, view.findings)])
+    return Made(site, view, problems, pictures.encoded)
+
+
+def nearest(wanted: str, known: Iterable[str]) -> str | None:
+    """The known accession or id most like the one that was asked for, if any is like it at all."""
+    return next(iter(get_close_matches(wanted, sorted(known), n=1)), None)
+
+
+def _view(whole: Collection, edition: Edition, as_of: date, today: date) -> EditionView:
+    selected, left_out = select(whole, edition)
+    return view_of(selected, find(selected, as_of, today), edition, left_out)
+
+
+def _leaks_in_records(whole: Collection, edition: Edition) -> list[Problem]:
+    if edition is not Edition.PUBLIC:
+        return []
+    return [*names_in_public_texts(whole), *references_to_hidden_trees(whole, edition)]
+
+
+def _leaks_in_site(whole: Collection, edition: Edition, site: Site) -> list[Problem]:
+    pages = ((page.path, f"{page.title}\n{page.description}\n{page.body}") for page in site.pages)
+    files = ((file.path, (file.content or b"").decode("utf-8", "replace")) for file in site.files)
+    return find_secrets(secrets_of(whole, edition), [*pages, *files])
+
+
+def _refuse_on(problems: Iterable[Problem]) -> None:
+    stopping = [p for p in problems if p.reach is Reach.RECORD and p.severity is Severity.ERROR]
+    if stopping:
+        raise RefusedError(_in_order(stopping))
+
+
+def _in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    return tuple(sorted(dict.fromkeys(problems), key=lambda problem: problem.sort_key))

@@ -1,0 +1,24 @@
+"""All that is concluded from one set of records."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from archive_tools.model.collection import Collection
+from archive_tools.model.findings import Findings
+from archive_tools.reason.chronology import solve
+from archive_tools.reason.custody import custody_of
+
+
+def find(collection: Collection, as_of: date, today: date) -> Findings:
+    """Chronologies and custody of every tree in `collection`, at `as_of`; `today` is the day of the build.
+
+    Takes graded records, cut down to what one edition may show.
+    """
+    chronologies = solve(collection, as_of, today=today)
+    custodian = collection.settings.custodian
+    custodies = {
+        accession: custody_of(collection.trees[accession], chronology, custodian, as_of)
+        for accession, chronology in chronologies.items()
+    }
+    return Findings(as_of, chronologies, custodies)
