@@ -112,6 +112,11 @@ def _folder_argument(command: Command) -> Command:
     return argument(option(with_folder))
 
 
+_pages = click.option(
+    "--pages",
+    type=click.Path(exists=True, file_okay=False, path_type=Path),
+    help="A folder of hand-written pages in Markdown, instead of the collection's own pages/.",
+)
 _json = click.option("--json", "as_json", is_flag=True, help="The machine form on standard output, nothing else there.")
 _quiet = click.option("--quiet", is_flag=True, help="No messages but problems.")
 
@@ -143,9 +148,12 @@ def check(folder: Path, as_of: date, as_json: bool, quiet: bool) -> None:
 @click.option("--out", type=click.Path(path_type=Path), default=Path("site"), show_default=True, help="Where it goes.")
 @_edition(Edition.PUBLIC)
 @_as_of
+@_pages
 @click.option("--site-url", help="The address under which it will be published, instead of the collection's own.")
 @_quiet
-def build(*, folder: Path, out: Path, edition: Edition, as_of: date, site_url: str | None, quiet: bool) -> None:
+def build(
+    *, folder: Path, out: Path, edition: Edition, as_of: date, pages: Path | None, site_url: str | None, quiet: bool
+) -> None:
     """Make the site of one edition.
 
     A single bad statement is left out and named. A record that cannot be trusted, or anything private about to get
@@ -154,7 +162,7 @@ def build(*, folder: Path, out: Path, edition: Edition, as_of: date, site_url: s
     from archive_tools.site_plugin import build_site
 
     with _refusals():
-        built = build_site(folder, out, edition=edition, as_of=as_of, site_url=site_url, quiet=quiet)
+        built = build_site(folder, out, edition=edition, as_of=as_of, pages=pages, site_url=site_url, quiet=quiet)
     for problem in built.problems:
         _say(problem_line(problem))
     if not quiet:
@@ -167,15 +175,18 @@ def build(*, folder: Path, out: Path, edition: Edition, as_of: date, site_url: s
 @_folder_argument
 @_edition(Edition.PUBLIC)
 @_as_of
+@_pages
 @click.option("--port", type=click.IntRange(1, 65535), default=8000, show_default=True)
 @click.option("--out", type=click.Path(path_type=Path), help="Also keep the built site here.")
 @_quiet
-def serve(*, folder: Path, edition: Edition, as_of: date, port: int, out: Path | None, quiet: bool) -> None:
+def serve(
+    *, folder: Path, edition: Edition, as_of: date, pages: Path | None, port: int, out: Path | None, quiet: bool
+) -> None:
     """Build the site, show it on this machine only, and build it again when something changes."""
     from archive_tools.site_plugin import serve_site
 
     with _refusals():
-        serve_site(folder, edition=edition, as_of=as_of, port=port, out=out, quiet=quiet)
+        serve_site(folder, edition=edition, as_of=as_of, pages=pages, port=port, out=out, quiet=quiet)
 
 
 @cli.command()
