@@ -26,7 +26,7 @@ _MONTHS = (
     "january", "february", "march", "april", "may", "june",
     "july", "august", "september", "october", "november", "december",
 )  # fmt: skip
-_SEASONS = {"spring": "21", "summer": "22", "autumn": "23", "fall": "23", "winter": "24"}
+_SEASONS = {"spring": 21, "summer": 22, "autumn": 23, "fall": 23, "winter": 24}
 _MONTH = "(" + "|".join(f"{name[:3]}(?:{name[3:]})?" for name in _MONTHS) + r"|sept)\.?"
 _SEASON = "(" + "|".join(_SEASONS) + ")"
 _DAY = r"(\d{1,2})(?:st|nd|rd|th)?\.?"
@@ -42,37 +42,41 @@ def explain(text: str, what: str, reads: Reads) -> DateProblem:
     if len(text) > _LONGEST:
         return DateProblem(what, _GENERAL)
     tidy = _tidied(text)
-    reason = _reason(text, tidy) or what
     if tidy in _UNDATED:
-        return DateProblem(reason, "no date at all: leave the key out")
+        return DateProblem(what, "no date at all: leave the key out")
     if re.fullmatch(r"p\d+[ymwd].*", tidy):
-        return DateProblem(reason, "a date, or `timing` where a lapse of time is meant")
+        return DateProblem(
+            f"`{text}` is a length of time, not a date", "a date, or `timing` where a lapse of time is meant"
+        )
     offered = list(dict.fromkeys(form for form in _forms(tidy, reads) if reads(form.partition(" ")[0])))
-    return DateProblem(reason, " or ".join(offered[:3]) or _GENERAL)
+    return DateProblem(_reason(text, tidy) or what, " or ".join(offered[:3]) or _GENERAL)
 
 
 def _tidied(text: str) -> str:
-    """Small letters, single spaces, plain digits, plain dashes, no outer quotation marks."""
+    """Small letters, single spaces, plain digits and dashes; no quotation marks, "in" or "AD" round it."""
     plain = unicodedata.normalize("NFKC", text)
-    plain = re.sub("[‐‑‒–—―−]", "-", plain)
-    return " ".join(plain.lower().replace("“", '"').replace("”", '"').strip(" \t\r\n\"'").split())
+    plain = re.sub("[\u2010-\u2015\u2212]", "-", plain)
+    plain = " ".join(plain.lower().strip(" \t\r\n\"'\u201c\u201d").split())
+    return re.sub(r"^(?:in|on|during|dated|year) (?=.)|(?<=\d) ?(?:a\.?d\.?|c\.?e\.?)$", "", plain)
 
 
 def _reason(text: str, tidy: str) -> str | None:
-    if text != text.strip() and text.strip().lower() == tidy and " " not in tidy:
+    if text.strip() != text and text.strip().lower() == tidy and " " not in tidy:
         return "there is a space or a line break before or after the date"
     if any(sign.isdigit() and not sign.isascii() for sign in text):
         return f"`{text}` has digits of another script or width than 0 to 9"
-    if re.fullmatch(r"p\d+[ymwd].*", tidy):
-        return f"`{text}` is a length of time, not a date"
-    if re.search(r"\d[xu]", tidy) and not re.search(r"\dX", text):
+    if re.fullmatch(r"[\dxu~?%/.-]*\d[\dxu~?%/.-]*", tidy) and re.search("[xu]", tidy) and "X" not in text:
         return f"`{text}`: a digit that is not known is written as a capital X"
     if re.search("[()]", text):
         return f"`{text}`: a date has no parentheses"
     if re.search(r"(^|/)(open|unknown)(/|$)", tidy):
         return f"`{text}`: an open end is written `..`, an unknown one is left empty"
-    if re.search(r"t\d\d", tidy):
+    if re.search(r"/p\d", tidy):
+        return f"`{text}`: a range has dates at both ends, not a length of time"
+    if re.search(r"\dt\d\d", tidy):
         return f"`{text}`: a time of day is written in full, such as 1985-04-12T23:20:30"
+    if re.search(r"\bb\.?c\b", tidy):
+        return f"`{text}` lies outside the years 0001 to 9999 that can be read here"
     if " " in tidy and not re.search("[a-z]", tidy):
         return f"`{text}`: a date has no spaces"
     return None
@@ -83,7 +87,7 @@ def _forms(words: str, reads: Reads) -> Forms:
     exact = words.replace("x", "X").replace("t", "T").replace("z", "Z")
     if reads(exact):
         return [exact]
-    for rule in (_signs, _qualified, _bounded, _listed, _numbers, _named, _vague):
+    for rule in (_signs, _numbers, _listed, _qualified, _bounded, _named, _vague):
         forms = rule(words, reads)
         if forms:
             return forms
@@ -95,12 +99,16 @@ def _signs(words: str, reads: Reads) -> Forms:
     candidates = [
         words.replace(" ", ""),
         re.sub(r"[()]", "", words).replace(" ", ""),
-        re.sub(r"\.\.+", "/", words),
-        re.sub(r"([~?%])[~?%]+", "%", words),
+        words.translate(str.maketrans("{}", "[]", " ")),
+        re.sub(r"^\.\.+(?=\d)", "../", words),
+        re.sub(r"(?<=\d)\.\.+$", "/..", words),
+        re.sub(r"(?<=\d)\.\.+(?=\d)", "/", words),
+        re.sub(r"([~?%])\1+", r"\1", words),
+        re.sub(r"[~?%]{2,}", "%", words),
         words.strip("[]"),
         re.sub(r"(?<=[\dux-])[ux]", "X", words),
         re.sub(r"\b(\d\d)(?:--|__|\?\?)(?!\S)", r"\1XX", words),
-        re.sub(r"\b(\d\d\d)[-_](?!\S)", r"\1X", words),
+        re.sub(r"\b(\d\d\d)[-_?](?!\S)", r"\1X", words),
         re.sub(r"[t ]\d\d:?\d\d.*$", "", words),
         re.sub(r"\bopen\b", "..", words),
         re.sub(r"\b(?:unknown|\?)(?=/|$)", "", words),
@@ -118,7 +126,9 @@ def _qualified(words: str, reads: Reads) -> Forms:
 
 
 def _marked(words: str, mark: str, reads: Reads) -> Forms:
-    return [re.sub(r"(?<=[^~?%])([~?%]?)(?= |$)", mark, form, count=1) for form in _forms(words, reads)]
+    """The forms of `words` with `mark` at the end, or at both ends of a range."""
+    forms = [form.replace("/", f"{mark}/", 1) for form in _forms(words, reads)]
+    return [re.sub(r"(?<=[^~?%])([~?%]?)(?= |$)", mark, form, count=1) for form in forms]
 
 
 def _bounded(words: str, reads: Reads) -> Forms:
@@ -144,58 +154,70 @@ def _bounded(words: str, reads: Reads) -> Forms:
 
 def _listed(words: str, reads: Reads) -> Forms:
     """As in "1951 or 1953", "between 1951 and 1953", "1951-1953", "1951-53", words at both ends."""
-    if matched := re.fullmatch(r"(?:either )?(.+?),? or (.+)", words):
-        return _pairs(matched, "[{},{}]", reads)
-    if matched := re.fullmatch(r"between (.+) (?:and|-) (.+)|from (.+) (?:to|until|till|-) (.+)", words):
-        return _pairs(matched, "{}/{}", reads)
     if matched := re.fullmatch(r"(\d\d)(\d\d)\s?[-/]\s?(\d\d)", words):
-        return [form for form in [f"{matched[1]}{matched[2]}/{matched[1]}{matched[3]}"] if reads(form)]
+        return _readable([f"{matched[1]}{matched[2]}/{matched[1]}{matched[3]}"], reads)
     if matched := re.fullmatch(r"(\d{4}-\d\d)/(\d\d)|(\d{4}-\d\d-\d\d)/(\d\d)", words):
         start, end = filter(None, matched.groups())
         return [f"{start}/{start[: -len(end)]}{end}"]
-    if matched := re.fullmatch(r"(\d{4}[~?%]?)\s?-\s?(\d{4}[~?%]?)|(.+) (?:to|until|till|-) (.+)", words):
-        return _pairs(matched, "{}/{}", reads)
-    if words.count("/") == 1 and not re.fullmatch(r"[\d/]+", words):
-        matched = re.fullmatch(r"(.+)/(.+)", words)
-        return _pairs(matched, "{}/{}", reads) if matched else []
-    if matched := re.fullmatch(r"\[(.+),(.+)\]", words):
-        return _pairs(matched, "[{},{}]", reads)
-    if matched := re.fullmatch(r"(\S+)/(\S+)", words):
-        return [f"{matched[2]}/{matched[1]}"]
+    for pattern, form in (
+        (r"(?:either )?(.+?),? or (.+)", "[{},{}]"),
+        (r"\[?([^,;&]+) ?[,;&] ?([^,;&]+?)\]?", "[{},{}]"),
+        (r"between (.+) (?:and|-) (.+)", "{}/{}"),
+        (r"from (.+) (?:to|until|till|-) (.+)", "{}/{}"),
+        (r"(.+) (?:to|until|till|-) (.+)", "{}/{}"),
+        (r"(.*\d{4}[~?%]?)\s?-\s?(\D*\d{4}[~?%]?)", "{}/{}"),
+        (r"([^/]+)/([^/]+)", "{}/{}"),
+    ):
+        matched = re.fullmatch(pattern, words)
+        forms = _readable(_pairs(matched, form, reads), reads) if matched else []
+        if forms:
+            return forms
     return []
 
 
-def _pairs(matched: re.Match[str], pattern: str, reads: Reads) -> Forms:
-    first, second = filter(None, matched.groups())
+def _pairs(matched: re.Match[str], form: str, reads: Reads) -> Forms:
     return [
-        pattern.format(one.partition(" ")[0], other.partition(" ")[0])
-        for one in _forms(first.strip(), reads)[:1]
-        for other in _forms(second.strip(), reads)[:1]
+        form.format(one.partition(" ")[0], other.partition(" ")[0])
+        for one in _forms(matched[1].strip(), reads)[:1]
+        for other in _forms(matched[2].strip(), reads)[:1]
     ]
+
+
+def _readable(forms: Forms, reads: Reads) -> Forms:
+    return [form for form in forms if reads(form.partition(" ")[0])]
 
 
 def _numbers(words: str, reads: Reads) -> Forms:
     """As in "12.4.1951", "4/12/1951", "1951.4.12", "19510412", "1985-102", "1985-W15"."""
+    forms: Forms = []
     if matched := re.fullmatch(r"(\d{1,2})([./-])\s?(\d{1,2})[./-]\s?(\d{4})", words):
-        day, sign, month, year = int(matched[1]), matched[2], int(matched[3]), matched[4]
-        day_first, month_first = f"{year}-{month:02}-{day:02}", f"{year}-{day:02}-{month:02}"
-        if sign == "." or day == month or not (reads(day_first) and reads(month_first)):
-            return [day_first, month_first][: 1 if reads(day_first) else 2]
-        return [f"{day_first} (day first)", f"{month_first} (month first)"]
-    if matched := re.fullmatch(r"(\d{4})[./:-](\d{1,2})(?:[./:-](\d{1,2}))?(?:[t ].*)?", words):
-        return ["-".join([matched[1], *(f"{int(part):02}" for part in matched.groups()[1:] if part)])]
-    if matched := re.fullmatch(r"(\d{1,2})[./-](\d{4})", words):
-        return [f"{matched[2]}-{int(matched[1]):02}"]
-    if matched := re.fullmatch(r"(\d{4})(\d\d)(\d\d)?(?:t?\d{4,6}z?)?", words):
-        return ["-".join(filter(None, matched.groups()))]
-    if matched := re.fullmatch(r"(\d{4})-(\d{3})", words):
+        day_first = f"{matched[4]}-{int(matched[3]):02}-{int(matched[1]):02}"
+        month_first = f"{matched[4]}-{int(matched[1]):02}-{int(matched[3]):02}"
+        forms = _readable([day_first, month_first], reads)
+        if len(forms) == 2 and day_first != month_first:  # dots are always day first
+            return (
+                forms[:1] if matched[2] == "." else [f"{forms[0]} (day first)", f"{forms[1]} (month first)"]
+            )
+    elif matched := re.fullmatch(
+        r"(\d{4})(?P<sign>[./:-])(\d{1,2})(?:(?P=sign)(\d{1,2}))?(?:[t ].*)?", words
+    ) or (re.fullmatch(r"(\d{4})年(?:(\d{1,2})月(?:(\d{1,2})日)?)?", words)):
+        forms = [
+            "-".join(
+                [matched[1], *(f"{int(part):02}" for part in matched.groups()[1:] if part and part.isdigit())]
+            )
+        ]
+    elif matched := re.fullmatch(r"(\d{1,2})[./-](\d{4})", words):
+        forms = [f"{matched[2]}-{int(matched[1]):02}"]
+    elif matched := re.fullmatch(r"(\d{4})(\d\d)(\d\d)?(?:t?\d{4,6}z?)?", words):
+        forms = ["-".join(filter(None, matched.groups()))]
+    elif matched := re.fullmatch(r"(\d{4})-(\d{3})", words):
         new_year, number = date(max(int(matched[1]), 1), 1, 1), int(matched[2])
-        return _safely(lambda: [date.fromordinal(new_year.toordinal() + number - 1)])
-    if matched := re.fullmatch(r"(\d{4})-?w(\d\d)(?:-?(\d))?", words):
+        forms = _safely(lambda: [date.fromordinal(new_year.toordinal() + number - 1)])
+    elif matched := re.fullmatch(r"(\d{4})-?w(\d\d)(?:-?(\d))?", words):
         week = (int(matched[1]), int(matched[2]))
         wanted = [int(matched[3])] if matched[3] else [1, 7]
-        return _safely(lambda: [date.fromisocalendar(*week, each) for each in wanted])
-    return []
+        forms = _safely(lambda: [date.fromisocalendar(*week, each) for each in wanted])
+    return _readable(forms, reads)
 
 
 def _safely(days: Callable[[], Iterable[date]]) -> Forms:
@@ -207,20 +229,26 @@ def _safely(days: Callable[[], Iterable[date]]) -> Forms:
 
 def _named(words: str, reads: Reads) -> Forms:
     """As in "April 1951", "12 April 1951", "spring 1951"."""
-    if matched := re.fullmatch(rf"(?:{_DAY}\s*)?{_MONTH},?\s*(?:of )?(\d{{4}})", words):
+    if matched := re.fullmatch(rf"(?:{_DAY}\s*(?:of )?)?{_MONTH},?\s*(?:of )?(\d{{4}})", words):
         day, month, year = matched.groups()
     elif matched := re.fullmatch(rf"{_MONTH}\s*{_DAY},?\s*(\d{{4}})", words):
         month, day, year = matched.groups()
     elif matched := re.fullmatch(rf"(\d{{4}}),?\s*{_MONTH}(?:\s*{_DAY})?", words):
         year, month, day = matched.groups()
     elif matched := re.fullmatch(rf"(?:the )?{_SEASON},?\s*(?:of )?(\d{{4}})", words):
-        return [f"{matched[2]}-{_SEASONS[matched[1]]}"]
-    elif matched := re.fullmatch(rf"(\d{{4}}),?\s*{_SEASON}", words):
-        return [f"{matched[1]}-{_SEASONS[matched[2]]}"]
+        return _seasons(matched[2], _SEASONS[matched[1]], reads)
+    elif matched := re.fullmatch(rf"(\d{{4}}),?\s*(?:in )?(?:the )?{_SEASON}", words):
+        return _seasons(matched[1], _SEASONS[matched[2]], reads)
     else:
         return []
     number = next(at for at, name in enumerate(_MONTHS, start=1) if name.startswith(month[:3]))
     return [f"{year}-{number:02}" + (f"-{int(day):02}" if day else "")]
+
+
+def _seasons(year: str, code: int, reads: Reads) -> Forms:
+    if reads(f"{year}-{code}"):
+        return [f"{year}-{code}"]
+    return [f"{year}-{code + 4} (northern)", f"{year}-{code + 8} (southern)"]
 
 
 def _vague(words: str, reads: Reads) -> Forms:

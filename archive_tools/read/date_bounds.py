@@ -232,6 +232,8 @@ def _impossible(parts: Components) -> DateProblem:
 
 def _instead_of_month(parts: Components) -> str | None:
     year, month, day = parts.year, parts.month, parts.day
+    if month == "00":
+        return f"{year} if the month is not known"
     if day.isdigit() and 1 <= int(day) <= 12 and 1 <= int(month) <= 31:
         return f"{year}-{day}-{month} if day and month changed places"
     if not day and year.isdigit() and int(month) > int(year[2:]):

@@ -44,6 +44,9 @@ _NAME_RANGE = re.compile(rf"{_NAME_DATE}-[0-9X]{{4}}~?(?:[-_ ]|\Z)")
 class _NotRead(DateProblem):
     """The text has no shape that can be read; what to write instead has not been looked for yet."""
 
+    def __init__(self, text: str, what: str = "is no date in the notation used here (EDTF)") -> None:
+        super().__init__(f"`{_shown(text)}` {what}")
+
 
 def read_date(text: str, policy: DatePolicy) -> WhenWritten:
     """The days that `text` stands for, by the specification and the collection's policy.
@@ -102,6 +105,12 @@ def file_name_problem(stem: str, policy: DatePolicy) -> DateProblem | None:
     return None
 
 
+def _shown(text: str) -> str:
+    """`text` on one line and no longer than a message can bear."""
+    line = "".join(sign if sign.isprintable() else "\N{REPLACEMENT CHARACTER}" for sign in text)
+    return line if len(line) <= 60 else f"{line[:60]}\N{HORIZONTAL ELLIPSIS}"
+
+
 def _read(text: str, policy: DatePolicy) -> WhenWritten:
     return _read_plain(text, policy) or _read_by_library(text, policy)
 
@@ -121,7 +130,7 @@ def _read_by_library(text: str, policy: DatePolicy) -> WhenWritten:
         raise DateProblem("the date is empty", "a date, or leave the key out")
     if not text.isascii() or any(sign.isspace() for sign in text):
         # the library skips spaces, and some libraries take digits of any script
-        raise _NotRead(f"`{text}` has spaces or signs that no date has")
+        raise _NotRead(text)
     if text[0] == "{" and text[-1] == "}":
         raise _all_of(text[1:-1], policy)
     if text[0] == "[" and text[-1] == "]":
@@ -134,6 +143,8 @@ def _read_by_library(text: str, policy: DatePolicy) -> WhenWritten:
 
 def _all_of(inner: str, policy: DatePolicy) -> DateProblem:
     """The problem with `{..}`, which means every one of its dates. Raises DateProblem if it holds none."""
+    if not inner:
+        raise _NotRead("{}")
     several = "," in inner or OPEN in inner
     choice = (_set(f"[{inner}]", policy) if several else _single(inner, policy)).text
     return DateProblem(
@@ -154,6 +165,8 @@ def _range_end(text: str, policy: DatePolicy) -> WhenWritten | str:
 
 def _set(text: str, policy: DatePolicy) -> WhenWritten:
     items = text[1:-1].split(",")
+    if not all(items):
+        raise _NotRead(text, "is a set with nothing in it, or with a comma too many")
     members = []
     for place, item in enumerate(items):
         before, dots, after = item.partition(OPEN)
@@ -162,7 +175,7 @@ def _set(text: str, policy: DatePolicy) -> WhenWritten:
             continue
         # `..1951` may only come first and `1951..` only last; inside a set an end is never empty
         if (not before and place > 0) or (not after and place < len(items) - 1):
-            raise _NotRead(f"`{item}` is open in the middle of the set `{text}`")
+            raise _NotRead(text, f"is open in its middle, at `{item}`")
         members.append(
             read_range(item, _range_end(before or OPEN, policy), _range_end(after or OPEN, policy))
         )
@@ -184,7 +197,7 @@ def _components(text: str) -> Components:
     # impossible day deserves its own message: the same components, by the pattern.
     marked = _MARKED.fullmatch(text)
     if marked is None:
-        raise _NotRead(f"`{text}` is no date in the notation used here (EDTF)")
+        raise _NotRead(text)
     return _from_pattern(marked)
 
 
@@ -210,14 +223,14 @@ def _from_library(text: str, found: Any) -> Components:
     kind = type(found).__name__
     if kind == "DateAndTime":
         if found.date.day is None:  # the library takes a time of day after a month or a year
-            raise _NotRead(f"`{text}` is no date in the notation used here (EDTF)")
+            raise _NotRead(text)
         return _from_library(text, found.date)
     if kind in ("LongYear", "ExponentialYear") or text.startswith("-"):
         raise DateProblem(f"`{text}` lies outside the years 0001 to 9999 that can be read here")
     if kind == "UncertainOrApproximate":
         mark = str(found.ua)
         return replace(_from_library(text, found.date), year_mark=mark, month_mark=mark, day_mark=mark)
-    if getattr(found, "significant_digits", None):
+    if "S" in text:
         raise DateProblem(
             f"`{text}` counts significant digits, which are not used here",
             "X for each digit that is not known, such as 19XX, or ~ for about",
@@ -237,7 +250,7 @@ def _from_library(text: str, found: Any) -> Components:
             _merged(found.month_ua, group),
             _merged(found.day_ua),
         )
-    raise _NotRead(f"`{text}` is no date in the notation used here (EDTF)")
+    raise _NotRead(text)
 
 
 def _from_pattern(marked: re.Match[str]) -> Components:
