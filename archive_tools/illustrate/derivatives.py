@@ -27,8 +27,8 @@ from archive_tools.illustrate.pixels import CannotRead
 from archive_tools.model.pictures import Cut, CutPicture
 
 QUALITY = 82
-Progress = Callable[[int, int, str], None]
-"""Told after each job: how many are done, of how many, and what was just made."""
+Progress = Callable[[str, int, int], None]
+"""Told after each job: what was just made, how many are done, and how many there are."""
 
 _ASIDE = "aside"
 _LEFT_OVER = 3600
@@ -63,7 +63,7 @@ def cut_file(cache: Path, cut: Cut) -> Path:
     return cache / cut.url
 
 
-def make(jobs: Sequence[Job], cache: Path, progress: Progress, processes: int | None = None) -> Made:
+def make(jobs: Sequence[Job], cache: Path, progress: Progress | None = None, processes: int | None = None) -> Made:
     """Make what the cache lacks, in at most `processes` processes (default: as many as there are processors).
 
     Raises OSError when the disk cannot be written or a process was ended from outside.
@@ -71,13 +71,15 @@ def make(jobs: Sequence[Job], cache: Path, progress: Progress, processes: int | 
     (cache / FOLDER).mkdir(parents=True, exist_ok=True)
     _clear_aside(cache)
     wanted = [(place, job) for place, job in enumerate(jobs) if _is_missing(job, cache)]
-    encoded, refused = 0, {}
+    encoded = 0
+    refused: dict[int, str] = {}
     for done, (place, result) in enumerate(_run(wanted, cache, processes), start=1):
         if isinstance(result, str):
             refused[place] = result
         else:
             encoded += result
-        progress(done, len(wanted), jobs[place].what)
+        if progress is not None:
+            progress(jobs[place].what, done, len(wanted))
     return Made(encoded, refused)
 
 

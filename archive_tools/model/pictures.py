@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from archive_tools.model.problems import Problem
 from archive_tools.model.words import Words
 
 
@@ -51,6 +52,8 @@ class MeasuredChange:
     moved: tuple[float, float] | None = None
     moved_uncertainty: float | None = None
     refused: str | None = None
+    words: str = ""
+    """The change in plain words, like "lowered by 9 cm (± 1)"; never empty once the illustrate stage has made it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,3 +88,14 @@ class Pictures:
     """All trees on one line of years, as an SVG element."""
     encoded: int = 0
     """How many files were encoded in this run; 0 when everything came from the cache."""
+    problems: tuple[Problem, ...] = ()
+    """Photographs that could not be shown, and why; they are left out of `photos` and `comparisons`."""
+
+    @property
+    def cuts(self) -> tuple[Cut, ...]:
+        """Every file the edition needs, each once."""
+        pictures = [*self.photos.values()]
+        for comparisons in self.comparisons.values():
+            for comparison in comparisons:
+                pictures += [comparison.before, comparison.after]
+        return tuple({cut.url: cut for picture in pictures for cut in picture.cuts}.values())
