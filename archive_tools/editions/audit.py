@@ -22,6 +22,7 @@ from archive_tools.model.problems import Problem, Reach
 
 _DASHES = re.compile(r"[\u2010-\u2015\u2212\ufe58\ufe63\uff0d]")
 _BLANKS = re.compile(r"[\s\u00a0\u00ad\u200b-\u200d\u2060\ufeff]+")
+_TAG = re.compile(r"<[^>]*>")
 _SHORTEST = 4
 """A hidden string shorter than this is not searched for: it would be found in every other word."""
 
@@ -86,17 +87,12 @@ def find_secrets(secrets: Iterable[Secret], files: Iterable[tuple[str, str]]) ->
     wide = [(secret, secret.folded) for secret in secrets if any(ord(c) > 0x2E7F for c in secret.folded)]
     problems = []
     for path, text in files:
-        for searched in (path, text):
-            folded = fold(unquote(unescape(re.sub(r"<[^>]*>", _tag_to_words, searched))))
-            hits = [secret for secret, pattern in patterns if secret.folded in folded and pattern.search(folded)]
-            hits += [secret for secret, plain in wide if plain in folded and secret not in hits]
-            problems += [_problem(secret, path) for secret in hits]
+        # With the tags, for what stands in attributes; without them, for a name broken by markup.
+        folded = "\n".join(fold(unquote(unescape(form))) for form in (path, text, _TAG.sub("", text)))
+        hits = [secret for secret, pattern in patterns if secret.folded in folded and pattern.search(folded)]
+        hits += [secret for secret, plain in wide if plain in folded and secret not in hits]
+        problems += [_problem(secret, path) for secret in hits]
     return problems
-
-
-def _tag_to_words(tag: re.Match[str]) -> str:
-    # A name may be broken by markup ("<b>Ann</b> Lee") or stand in an attribute: both are searched.
-    return "".join([" ", *re.findall(r'"([^"]*)"', tag.group()), " "]) if '"' in tag.group() else ""
 
 
 def _problem(secret: Secret, path: str) -> Problem:

@@ -41,8 +41,7 @@ def custody_of(tree: Tree, chronology: TreeChronology, custodian: str, as_of: da
     """
     dated = sorted((_dated(event, chronology) for event in tree.events if not event.planned), key=lambda d: d.order)
     past = [d for d in dated if d.bounds.earliest is None or d.bounds.earliest <= as_of]
-    periods = _owners(past, custodian) + _loans(past, as_of)
-    periods.sort(key=lambda p: (p.start.earliest or p.start.latest or date.min, p.start.latest or date.max))
+    periods = _with_loans(_owners(past, custodian), _loans(past, as_of))
     return Custody(
         accession=tree.accession,
         periods=tuple(periods),
@@ -112,6 +111,8 @@ def _pass_on(line: _Line, seen: dict[str, list[_Dated]], d: _Dated, giver: Holde
     """The tree passes from `giver` to `receiver`; either may be unknown (empty)."""
     if line.now is None and giver:
         _giver_first(line, seen, d, giver)
+    elif line.now is not None and line.now.is_gap and giver:
+        _out_of_the_gap(line, seen, d, giver)
     elif line.now is not None and line.now.holders and _differ(giver, line.now.holders):
         _gap_before(line, seen, d, giver)
     line.end(d.bounds)
@@ -148,6 +149,15 @@ def _gap_before(line: _Line, seen: dict[str, list[_Dated]], d: _Dated, giver: Ho
         line.begin(giver, Bounds(after.earliest, until.latest), "not known how", met[0] if met else d)
 
 
+def _out_of_the_gap(line: _Line, seen: dict[str, list[_Dated]], d: _Dated, giver: Holders) -> None:
+    """Nobody was known, and now a giver is: they had it since some day in the gap."""
+    assert line.now is not None
+    met = [known for steward in giver for known in seen.get(steward, []) if known.bounds.latest is not None]
+    since = Bounds(line.now.start.earliest, (met[0] if met else d).bounds.latest)
+    line.end(since)
+    line.begin(giver, since, "not known how", met[0] if met else d)
+
+
 def _found_here(line: _Line, seen: dict[str, list[_Dated]], d: _Dated, custodian: str) -> None:
     """Found among the house's trees: it came some time before, nobody knows how."""
     if line.now is not None and custodian in line.now.holders:
@@ -155,6 +165,16 @@ def _found_here(line: _Line, seen: dict[str, list[_Dated]], d: _Dated, custodian
     if line.now is not None:
         _gap_before(line, seen, d, ())
     line.begin((custodian,), Bounds(None, d.bounds.latest), "found in collection", d)
+
+
+def _with_loans(owners: list[CustodyPeriod], loans: list[CustodyPeriod]) -> list[CustodyPeriod]:
+    """Loans put in where they begin; the owners keep the order in which the tree went from one to the next."""
+    line = list(owners)
+    for loan in loans:
+        begins = loan.start.earliest or date.min
+        later = (i for i, p in enumerate(line) if p.start.earliest is not None and p.start.earliest > begins)
+        line.insert(next(later, len(line)), loan)
+    return line
 
 
 def _loans(past: list[_Dated], as_of: date) -> list[CustodyPeriod]:

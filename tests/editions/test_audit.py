@@ -1,0 +1,79 @@
+"""The last look finds a hidden string however it is spelled, and does not cry out at ordinary words."""
+
+from __future__ import annotations
+
+import pytest
+
+from archive_tools.editions import find_secrets, references_to_hidden_trees, secrets_of, with_effective_visibility
+from archive_tools.model.grades import Edition, Visibility
+from archive_tools.model.grounds import Place
+from archive_tools.model.places_in_files import Where
+from archive_tools.model.tree import OriginLocality
+from archive_tools.model.words import Words
+from tests.making import AS_OF, collection, note, steward, tree
+
+HIDDEN = Visibility.RESTRICTED
+
+
+def whole(*trees, **parts):
+    opened = {"trees": Visibility.PUBLIC, "notes": Visibility.PUBLIC}
+    return with_effective_visibility(collection(*trees, defaults=opened, **parts), AS_OF)
+
+
+def found(text: str, path: str = "trees/T1/index.md", **parts):
+    donor = steward("donor-94", "Zoë Quill-Østby", visibility=HIDDEN, aliases=("林巧",))
+    secrets = secrets_of(whole(stewards=[donor], **parts), Edition.PUBLIC)
+    return [problem.rule for problem in find_secrets(secrets, [(path, text)])]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Given by Zoë Quill-Østby.",
+        "ZOË QUILL-ØSTBY",
+        "Zoe\u0308 Quill\u2011Østby",  # combining diaeresis, non-breaking hyphen
+        "Zoe Quill–Østby",
+        "Zo&euml; Quill-&Oslash;stby",
+        "Zoë <b>Quill-Østby</b>",
+        "Zoë\n   Quill-Østby",
+        '<img alt="Zoë Quill-Østby in her garden">',
+        "<a href='/x/Zo%C3%AB%20Quill-%C3%98stby/'>",
+        "made by 林巧先生",
+        "stewards/donor-94/",
+    ],
+)
+def test_a_hidden_name_is_found_however_it_is_spelled(text):
+    assert found(text) == ["would-leak"]
+
+
+@pytest.mark.parametrize("text", ["Zoë Quill-Østbyson", "Quill pens", "donor-940", "", "Zoë and another Quill"])
+def test_other_words_are_left_alone(text):
+    assert found(text) == []
+
+
+def test_a_hidden_name_in_an_address_is_found():
+    assert found("nothing here", path="stewards/donor-94/index.md") == ["would-leak"]
+
+
+def test_a_bench_code_is_found_and_a_plain_word_for_a_hidden_place_is_not():
+    places = {
+        key: Place(key, Words.plain(name), Where("places.yml"), visibility=Visibility.INTERNAL)
+        for key, name in (("bench-y-7", "Bench Y-7"), ("store", "Store"))
+    }
+    assert found("It stands on bench Y-7 now.", places=places) == ["would-leak"]
+    assert found("Store in a cool place.", places=places) == []
+
+
+def test_the_place_of_a_wild_find_is_found():
+    locality = OriginLocality(Words.plain("Hagger Corrie, north ledge"), None, None, None, "high")
+    secrets = secrets_of(whole(tree(origin_locality=locality)), Edition.PUBLIC)
+    assert len(find_secrets(secrets, [("a", "dug at Hagger Corrie, north ledge in May")])) == 1
+
+
+def test_a_public_text_that_points_at_a_hidden_tree_is_told_with_its_line():
+    hidden = tree(accession="T2", visibility=Visibility.INTERNAL)
+    told = references_to_hidden_trees(
+        whole(tree(notes=(note("1994-01-01-a", "One line.\nSee [[T2]] too.\n"),)), hidden), Edition.PUBLIC
+    )
+    assert [(str(p.mark), p.rule) for p in told] == [("trees/T1/notes/1994-01-01-a.md:4", "hidden-reference")]
+    assert references_to_hidden_trees(whole(tree(), hidden), Edition.PUBLIC) == []
