@@ -8,7 +8,7 @@ with the cut to one edition made before the reasoning, so that no conclusion giv
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from difflib import get_close_matches
 from pathlib import Path
@@ -23,11 +23,12 @@ from archive_tools.editions import (
     with_effective_visibility,
 )
 from archive_tools.illustrate import draw
+from archive_tools.made_before import key_of, recall, remember
 from archive_tools.model.collection import Collection
 from archive_tools.model.grades import Edition
 from archive_tools.model.page import Site
 from archive_tools.model.problems import Problem, Reach, Severity
-from archive_tools.model.view import EditionView
+from archive_tools.model.view import EditionView, LeftOut
 from archive_tools.publish import make_site
 from archive_tools.read import read_collection
 from archive_tools.reason import find, graded
@@ -54,12 +55,17 @@ class Gathered:
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """One edition, ready for the site engine."""
+    """One edition, ready for the site engine, with what the summary of a build tells.
+
+    `encoded` counts the pictures encoded in this run: none when all came from the cache.
+    """
 
     site: Site
-    view: EditionView
     problems: tuple[Problem, ...]
-    encoded: int
+    trees: int
+    photographs: int
+    left_out: tuple[LeftOut, ...]
+    encoded: int = 0
 
 
 def gather(folder: Path, *, today: date, pages: Path | None = None) -> Gathered:
@@ -99,7 +105,23 @@ def make(
     pages: Path | None = None,
     progress: Progress | None = None,
 ) -> Made:
-    """Everything of one edition. Raises RefusedError where a record cannot be trusted or something would leak."""
+    """Everything of one edition, recalled from `cache` when nothing has changed since it was made.
+
+    Raises RefusedError where a record cannot be trusted or something would leak.
+    """
+    folders = [folder.resolve(), *([pages.resolve()] if pages else [])]
+    key = key_of(folders, edition.value, as_of.isoformat(), today.isoformat())
+    made = recall(cache, key)
+    if isinstance(made, Made) and all(Path(file.copied_from).exists() for file in made.site.files if file.copied_from):
+        return replace(made, encoded=0)
+    made = _make_anew(folder, edition, as_of, today, cache, pages, progress)
+    remember(cache, key, made)
+    return made
+
+
+def _make_anew(
+    folder: Path, edition: Edition, as_of: date, today: date, cache: Path, pages: Path | None, progress: Progress | None
+) -> Made:
     gathered = gather(folder, today=today, pages=pages)
     if gathered.collection is None:
         raise RefusedError(gathered.problems)
@@ -110,7 +132,8 @@ def make(
     site = make_site(view, pictures)
     _refuse_on(_leaks_in_site(whole, edition, site))
     problems = _in_order([*gathered.problems, *check_findings(view.records, view.findings)])
-    return Made(site, view, problems, pictures.encoded)
+    photographs = sum(len(tree.photos) for tree in view.records.trees.values())
+    return Made(site, problems, len(view.records.trees), photographs, view.left_out, pictures.encoded)
 
 
 def nearest(wanted: str, known: Iterable[str]) -> str | None:
