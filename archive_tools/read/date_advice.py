@@ -46,10 +46,17 @@ def explain(text: str, what: str, reads: Reads) -> DateProblem:
         return DateProblem(what, "no date at all: leave the key out")
     if re.fullmatch(r"p\d+[ymwd].*", tidy):
         return DateProblem(
-            f"`{text}` is a length of time, not a date", "a date, or `timing` where a lapse of time is meant"
+            f"`{shown(text)}` is a length of time, not a date",
+            "a date, or `timing` where a lapse of time is meant",
         )
     offered = list(dict.fromkeys(form for form in _forms(tidy, reads) if reads(form.partition(" ")[0])))
     return DateProblem(_reason(text, tidy) or what, " or ".join(offered[:3]) or _GENERAL)
+
+
+def shown(text: str) -> str:
+    """`text` on one line and no longer than a message can bear."""
+    line = "".join(sign if sign.isprintable() else "\N{REPLACEMENT CHARACTER}" for sign in text)
+    return line if len(line) <= 60 else f"{line[:60]}\N{HORIZONTAL ELLIPSIS}"
 
 
 def _tidied(text: str) -> str:
@@ -64,21 +71,21 @@ def _reason(text: str, tidy: str) -> str | None:
     if text.strip() != text and text.strip().lower() == tidy and " " not in tidy:
         return "there is a space or a line break before or after the date"
     if any(sign.isdigit() and not sign.isascii() for sign in text):
-        return f"`{text}` has digits of another script or width than 0 to 9"
+        return f"`{shown(text)}` has digits of another script or width than 0 to 9"
     if re.fullmatch(r"[\dxu~?%/.-]*\d[\dxu~?%/.-]*", tidy) and re.search("[xu]", tidy) and "X" not in text:
-        return f"`{text}`: a digit that is not known is written as a capital X"
+        return f"`{shown(text)}`: a digit that is not known is written as a capital X"
     if re.search("[()]", text):
-        return f"`{text}`: a date has no parentheses"
+        return f"`{shown(text)}`: a date has no parentheses"
     if re.search(r"(^|/)(open|unknown)(/|$)", tidy):
-        return f"`{text}`: an open end is written `..`, an unknown one is left empty"
+        return f"`{shown(text)}`: an open end is written `..`, an unknown one is left empty"
     if re.search(r"/p\d", tidy):
-        return f"`{text}`: a range has dates at both ends, not a length of time"
+        return f"`{shown(text)}`: a range has dates at both ends, not a length of time"
     if re.search(r"\dt\d\d", tidy):
-        return f"`{text}`: a time of day is written in full, such as 1985-04-12T23:20:30"
+        return f"`{shown(text)}`: a time of day is written in full, such as 1985-04-12T23:20:30"
     if re.search(r"\bb\.?c\b", tidy):
-        return f"`{text}` lies outside the years 0001 to 9999 that can be read here"
+        return f"`{shown(text)}` lies outside the years 0001 to 9999 that can be read here"
     if " " in tidy and not re.search("[a-z]", tidy):
-        return f"`{text}`: a date has no spaces"
+        return f"`{shown(text)}`: a date has no spaces"
     return None
 
 

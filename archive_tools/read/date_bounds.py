@@ -230,12 +230,10 @@ def _impossible(parts: Components) -> DateProblem:
     return DateProblem(what, instead)
 
 
-def _instead_of_month(parts: Components) -> str | None:
+def _instead_of_month(parts: Components) -> str:
     year, month, day = parts.year, parts.month, parts.day
-    if month == "00":
-        return f"{year} if the month is not known"
     if day.isdigit() and 1 <= int(day) <= 12 and 1 <= int(month) <= 31:
         return f"{year}-{day}-{month} if day and month changed places"
-    if not day and year.isdigit() and int(month) > int(year[2:]):
+    if month != "00" and not day and year.isdigit() and int(month) > int(year[2:]):
         return f"{year}/{year[:2]}{month} if the years from one to the other are meant"
-    return None
+    return f"{year} if the month is not known, or the right month"

@@ -20,7 +20,7 @@ from functools import cache
 from typing import Any
 
 from archive_tools.model.dates import DatePolicy, DateProblem, WhenWritten
-from archive_tools.read.date_advice import explain
+from archive_tools.read.date_advice import explain, shown
 from archive_tools.read.date_bounds import Components, read_components
 from archive_tools.read.date_ranges import OPEN, read_range, read_set
 from archive_tools.read.plain_dates import read_plain as _read_plain
@@ -45,7 +45,7 @@ class _NotRead(DateProblem):
     """The text has no shape that can be read; what to write instead has not been looked for yet."""
 
     def __init__(self, text: str, what: str = "is no date in the notation used here (EDTF)") -> None:
-        super().__init__(f"`{_shown(text)}` {what}")
+        super().__init__(f"`{shown(text)}` {what}")
 
 
 def read_date(text: str, policy: DatePolicy) -> WhenWritten:
@@ -105,12 +105,6 @@ def file_name_problem(stem: str, policy: DatePolicy) -> DateProblem | None:
     return None
 
 
-def _shown(text: str) -> str:
-    """`text` on one line and no longer than a message can bear."""
-    line = "".join(sign if sign.isprintable() else "\N{REPLACEMENT CHARACTER}" for sign in text)
-    return line if len(line) <= 60 else f"{line[:60]}\N{HORIZONTAL ELLIPSIS}"
-
-
 def _read(text: str, policy: DatePolicy) -> WhenWritten:
     return _read_plain(text, policy) or _read_by_library(text, policy)
 
@@ -128,7 +122,7 @@ def _can_be_read(text: str, policy: DatePolicy) -> bool:
 def _read_by_library(text: str, policy: DatePolicy) -> WhenWritten:
     if not text:
         raise DateProblem("the date is empty", "a date, or leave the key out")
-    if not text.isascii() or any(sign.isspace() for sign in text):
+    if not text.isascii() or not text.isprintable() or " " in text:
         # the library skips spaces, and some libraries take digits of any script
         raise _NotRead(text)
     if text[0] == "{" and text[-1] == "}":
