@@ -43,7 +43,7 @@ def sizes_of(width: int, height: int) -> tuple[Size, ...]:
     if width < 1 or height < 1:
         raise ValueError(f"a picture of {width} x {height} pixels")
     longest = max(width, height)
-    sides = [side for side in LIMITS if side < longest] + [min(longest, LIMITS[-1])]
+    sides = [side for side in LIMITS[:-1] if side < longest] + [min(longest, LIMITS[-1])]
     sizes = [_within(width, height, sides[-1])]
     for larger, side in pairwise(reversed(sides)):
         if side * 2 == larger:
