@@ -1,0 +1,204 @@
+"""Photographs: the originals in a folder, joined to what photos.yml says of each."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from archive_tools.model.dates import DateProblem, WhenWritten
+from archive_tools.model.photo import Photo
+from archive_tools.model.places_in_files import Where
+from archive_tools.model.problems import Reach
+from archive_tools.model.vocabulary import nearest
+from archive_tools.read.edtf_text import file_name_date, file_name_problem, read_date
+from archive_tools.read.fields import House, shown
+from archive_tools.read.folders import Entry, Ground
+from archive_tools.read.photo_files import FactsCache, PhotoFacts, UnreadablePicture, photo_facts
+from archive_tools.read.record_files import open_record
+from archive_tools.read.schema_event import timings_of
+from archive_tools.read.schema_photo import PhotoSchema
+from archive_tools.read.validation import Parts, Written, check_record, warnings_of
+
+LIST = "photos.yml"
+_PARTS = {"timing": Parts("timing")}
+_READ = (".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp")
+_TOLD = (".heic", ".heif", ".avif", ".gif", ".bmp", ".dng", ".cr2", ".cr3", ".nef", ".arw", ".raf", ".orf", ".rw2")
+_PICTURES = frozenset({*_READ, *_TOLD})
+"""Endings of what is meant as a photograph; of those in `_TOLD` only what to do about it is said."""
+
+
+@dataclass(slots=True)
+class _Listed:
+    """What photos.yml says: an entry by file name (None: one that must be left out)."""
+
+    entries: dict[str, tuple[PhotoSchema, Where] | None]
+    sure: bool = True
+    """False where an entry may be meant for any file: then no file without an entry can be shown."""
+    readable: bool = True
+
+
+def read_photos(
+    ground: Ground, folder: Entry, house: House, accession: str | None, cache: FactsCache | None
+) -> list[Photo]:
+    """The photographs of a folder, by file name; `accession` is None for photographs of several trees.
+
+    A file whose entry cannot be trusted is left out, and so is every file without an entry while some
+    entry belongs to no file: it may have been meant for that one, and may have said that it is private.
+    """
+    owner = accession or "photos"
+    lying = ground.entries(folder.path, folder.file, Reach.STATEMENT)
+    pictures = {entry.name: entry for entry in lying if not entry.is_folder and entry.ending in _PICTURES}
+    for entry in lying:
+        if entry.name not in pictures and entry.name != LIST:
+            ground.tell_stray(entry, (LIST,), "a folder of photographs")
+    sheet = next((entry for entry in lying if entry.name == LIST and not entry.is_folder), None)
+    listed = _read_list(ground, sheet, house, owner, pictures) if sheet else _Listed({})
+    if not listed.readable:
+        return []
+    photos = []
+    for name, entry in pictures.items():
+        own = (owner, "photo", entry.stem)
+        where = Where(entry.file)
+        schema: PhotoSchema | None = None
+        if name in listed.entries:
+            found = listed.entries[name]
+            if found is None:
+                continue
+            schema, where = found
+        elif not _may_stand_alone(ground, entry, listed, accession, own):
+            continue
+        try:
+            facts = photo_facts(entry.path, cache)
+        except (UnreadablePicture, OSError) as fault:
+            what = fault.what if isinstance(fault, UnreadablePicture) else f"this file cannot be read: {fault.strerror}"
+            ground.telling.error(Where(entry.file).at(), "unreadable-picture", what, None, Reach.STATEMENT, own)
+            continue
+        photos.append(_photo(ground, entry, schema, where, facts, house, accession))
+    return photos
+
+
+def _may_stand_alone(
+    ground: Ground, entry: Entry, listed: _Listed, accession: str | None, own: tuple[str, str, str]
+) -> bool:
+    """Whether a file without an entry can be shown."""
+    mark = Where(entry.file).at()
+    line = f"- file: {entry.name}"
+    if not listed.sure:
+        what = "no entry names this file, and one that names no file may be meant for it: it is left out"
+        ground.telling.error(mark, "photo-not-listed", what, line, Reach.STATEMENT, own)
+        return False
+    if accession is None:
+        what = "no entry says which trees this photograph shows"
+        ground.telling.error(mark, "photo-not-listed", what, f"{line} with of: [accessions]", Reach.STATEMENT, own)
+        return False
+    ground.telling.warning(mark, "photo-not-listed", f"{LIST} says nothing of this photograph", line)
+    return True
+
+
+def _read_list(ground: Ground, sheet: Entry, house: House, owner: str, pictures: dict[str, Entry]) -> _Listed:
+    telling = ground.telling
+    written = open_record(sheet.path, sheet.file, telling, (owner, "photos", sheet.file))
+    if written is None:
+        return _Listed({}, readable=False)
+    listed = _Listed({})
+    problems = []
+    first: dict[str, Where] = {}
+    for item in _items(written):
+        name = item.raw.get("file") if isinstance(item.raw, dict) else None
+        name = name.strip() if isinstance(name, str) else None
+        if item.raw is None:
+            continue
+        own = (owner, "photo", name.rpartition(".")[0] or name) if name else None
+        reach = Reach.STATEMENT if name in pictures else Reach.RECORD
+        checked = check_record(PhotoSchema, item, house, owner=owner, own=own, own_reach=reach, parts=_PARTS)
+        problems += checked.problems
+        if name is None or name not in pictures:
+            listed.sure = False
+            if name:
+                near = nearest(name, pictures)
+                what = f"no photograph “{shown(name)}” lies in this folder"
+                telling.error(item.where.at("file"), "photo-missing", what, near, Reach.STATEMENT, own)
+            continue
+        if name in first:
+            what = f"another entry names this file already ({first[name].at('file')}), and neither is used"
+            telling.error(item.where.at("file"), "duplicate-entry", what, "one entry a file", Reach.STATEMENT, own)
+            listed.entries[name] = None
+            continue
+        first[name] = item.where
+        schema = checked.record if checked.trusted else None
+        listed.entries[name] = (schema, item.where) if schema is not None else None
+    telling.problems.extend(problems)
+    telling.problems.extend(warnings_of(written.parsed, sheet.file, problems))
+    return listed
+
+
+def _items(written: Written) -> list[Written]:
+    if isinstance(written.raw, list):
+        return [written.inner(number) for number in range(len(written.raw))]
+    return [] if written.raw is None else [written]
+
+
+def _photo(
+    ground: Ground,
+    entry: Entry,
+    schema: PhotoSchema | None,
+    where: Where,
+    facts: PhotoFacts,
+    house: House,
+    accession: str | None,
+) -> Photo:
+    values: dict[str, Any] = schema.written() if schema else {}
+    values["when"], values["dated_by"] = _dated(ground, entry, schema, facts, house)
+    values["file"] = entry.name
+    values["of"] = tuple(dict.fromkeys(values.get("of", (accession,) if accession else ())))
+    if schema is not None and schema.timing:
+        values["timing"] = timings_of(schema.timing, where)
+    if schema is not None and schema.scale:
+        values["scale"] = schema.scale.scale()
+    return Photo(
+        path=entry.file,
+        where=where,
+        width=facts.width,
+        height=facts.height,
+        fingerprint=facts.fingerprint,
+        **values,
+    )
+
+
+def _dated(
+    ground: Ground, entry: Entry, schema: PhotoSchema | None, facts: PhotoFacts, house: House
+) -> tuple[WhenWritten | None, str | None]:
+    """The date and what it rests on: as written, else by the file name, else by the camera."""
+    said = schema.dated_by if schema else None
+    if schema is not None and schema.when is not None:
+        return schema.when, said
+    taken = _camera_day(facts, house)
+    if said == "camera" and taken is not None:
+        return taken, said
+    named = file_name_date(entry.stem, house.policy)
+    if named is not None:
+        return named[0], said or "file name"
+    mark = where_of_file(entry).at()
+    problem = file_name_problem(entry.stem, house.policy)
+    if problem is not None:
+        ground.telling.warning(mark, "bad-date", problem.what, problem.instead)
+    if taken is not None:
+        return taken, said or "camera"
+    doubt = f" ({facts.doubt})" if facts.doubt else ""
+    what = f"nothing dates this photograph: no entry, no file name, no camera{doubt}"
+    ground.telling.warning(mark, "no-date", what, "a date in photos.yml")
+    return None, said
+
+
+def where_of_file(entry: Entry) -> Where:
+    """The place of a file that holds no text."""
+    return Where(entry.file)
+
+
+def _camera_day(facts: PhotoFacts, house: House) -> WhenWritten | None:
+    if facts.taken is None:
+        return None
+    try:
+        return read_date(facts.taken[:10], house.policy)
+    except DateProblem:
+        return None
