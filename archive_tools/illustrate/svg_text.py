@@ -1,0 +1,169 @@
+"""Words in drawings: how wide they are at most, and where they stand.
+
+A drawing is percent across and pixels down: what is drawn grows with the page, the words never do. So each word has a
+place (a share of the width, and a shift in pixels) and a width in pixels, and whether two words meet, or one runs over
+the edge, is decided at the narrowest page: everything moves apart from there.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import dataclass
+from html import escape
+
+NARROW = 280.0
+"""Pixels across a drawing on the narrowest phone (320 px, less its margins): minor words are not shown there."""
+WIDE = 600.0
+"""Pixels across a drawing on the narrowest page that shows minor words (48rem and more, or beside a margin column)."""
+
+SIZES = {"": 15.0, "who": 19.0, "gap-word": 18.0}
+"""Pixels of type by class; they are set in the theme's style sheet under `.drawing`."""
+SPACE = 10.0
+"""Between two runs of one line, at most: a word space and `_EXTRA`."""
+_EXTRA = 4
+
+_NARROW_LETTERS = frozenset("iljtfI.,;:'’‘|!()[] ")
+_WIDE_LETTERS = frozenset("mwMWQ@%&—…ÆŒæœ")
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Some words in one type: `css` is "" for data, "who" for names, "gap-word" for what is not known."""
+
+    words: str
+    css: str = ""
+
+    @property
+    def width(self) -> float:
+        """At most so many pixels wide."""
+        return width_of(self.words, SIZES[self.css])
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A line of words: `x` is a share of the drawing's width, `dx` a shift in pixels, `y` the baseline in pixels.
+
+    anchor: "start", "middle" or "end", the part of the line that stands at x. minor: not shown on a phone.
+    """
+
+    runs: tuple[Run, ...]
+    x: float
+    y: float
+    dx: float = 0.0
+    anchor: str = "start"
+    minor: bool = False
+
+    @property
+    def width(self) -> float:
+        """At most so many pixels wide."""
+        return line_width(self.runs)
+
+    def ends(self, across: float) -> tuple[float, float]:
+        """Left and right end, in pixels, in a drawing `across` pixels wide."""
+        left = self.x * across + self.dx - {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor] * self.width
+        return left, left + self.width
+
+    def markup(self) -> str:
+        """As SVG, escaped."""
+        css = ["minor"] if self.minor else []
+        only = self.runs[0] if len(self.runs) == 1 else None
+        if only is not None and only.css:
+            css.append(only.css)
+        attributes = f' class="{" ".join(css)}"' if css else ""
+        attributes += f' x="{percent(self.x)}" y="{pixels(self.y)}"'
+        attributes += f' dx="{pixels(self.dx)}"' if self.dx else ""
+        attributes += f' text-anchor="{self.anchor}"' if self.anchor != "start" else ""
+        inner = escape(only.words) if only is not None else " ".join(_span(run, at) for at, run in enumerate(self.runs))
+        return f"<text{attributes}>{inner}</text>"
+
+
+def _span(run: Run, at: int) -> str:
+    css = f' class="{run.css}"' if run.css else ""
+    shift = f' dx="{_EXTRA}"' if at else ""
+    return f"<tspan{css}{shift}>{escape(run.words)}</tspan>"
+
+
+def width_of(words: str, size: float) -> float:
+    """At most how many pixels wide `words` are in type of `size` pixels, also in the faces the theme falls back to."""
+    return sum(_em(letter) for letter in words) * size
+
+
+def _em(letter: str) -> float:
+    if unicodedata.combining(letter) or unicodedata.category(letter) in ("Cf", "Mn", "Me"):
+        return 0.0
+    if unicodedata.east_asian_width(letter) in ("W", "F"):
+        return 1.0
+    base = unicodedata.normalize("NFD", letter)[0]
+    if base in _NARROW_LETTERS:
+        return 0.4
+    if base in _WIDE_LETTERS:
+        return 1.0
+    if base.isdigit():
+        return 0.62
+    if base.isupper():
+        return 0.78
+    return 0.6 if base.isascii() else 1.0
+
+
+def line_width(runs: Sequence[Run]) -> float:
+    """At most so many pixels wide, the spaces between the runs included."""
+    return sum(run.width for run in runs) + SPACE * (len(runs) - 1)
+
+
+def wrapped(run: Run, room: float) -> tuple[Run, ...]:
+    """The run in as many lines as it takes to fit `room` pixels; a single word too long for it is broken."""
+    lines: list[str] = []
+    for word in run.words.split():
+        joined = f"{lines[-1]} {word}" if lines else word
+        if lines and Run(joined, run.css).width <= room:
+            lines[-1] = joined
+        else:
+            lines += _broken(word, run.css, room)
+    return tuple(Run(line, run.css) for line in lines)
+
+
+def _broken(word: str, css: str, room: float) -> list[str]:
+    pieces = [""]
+    for letter in word:
+        if pieces[-1] and Run(pieces[-1] + letter, css).width > room:
+            pieces.append("")
+        pieces[-1] += letter
+    return pieces
+
+
+def beside(runs: tuple[Run, ...], start: float, end: float, y: float) -> Text:
+    """A line of words with the bar that runs from `start` to `end` (shares of the width), never over the edge.
+
+    It begins with the bar or ends with it where it fits on the narrowest page; else it slides: the wider the page, the
+    nearer it stands to the beginning of the bar.
+    """
+    width = line_width(runs)
+    if start * NARROW + width <= NARROW:
+        return Text(runs, start, y)
+    if end * NARROW - width >= 0:
+        return Text(runs, end, y, anchor="end")
+    # At share t of what the words leave free, they begin at t (W - width): inside at every W.
+    usual = 1.4 * WIDE
+    t = min(1.0, start * usual / (usual - width)) if width < usual else 0.0
+    return Text(runs, t, y, dx=-t * width)
+
+
+def about(run: Run, x: float, y: float, room: float, *, minor: bool = False) -> Text:
+    """A line of words centred on `x`, or to the side of it where the edge is near, in a page of `room` pixels."""
+    half = run.width / 2
+    if x * room >= half and (1 - x) * room >= half:
+        return Text((run,), x, y, anchor="middle", minor=minor)
+    if x < 0.5:
+        return Text((run,), x if x * room + run.width <= room else 0.0, y, minor=minor)
+    return Text((run,), x if x * room >= run.width else 1.0, y, anchor="end", minor=minor)
+
+
+def percent(share: float) -> str:
+    """A share of the width, as SVG writes it."""
+    return f"{share * 100:.2f}".rstrip("0").rstrip(".") + "%"
+
+
+def pixels(value: float) -> str:
+    """A number of pixels, to a tenth."""
+    return f"{value:.1f}".rstrip("0").rstrip(".")
