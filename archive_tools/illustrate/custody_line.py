@@ -173,7 +173,7 @@ def _lines(runs: tuple[Run, ...], start: float, end: float, top: float) -> tuple
     """The words of a row: on one line where that fits a phone, else each part on its own lines."""
     fits = line_width(runs) <= NARROW
     lines = [runs] if fits else [(line,) for run in runs for line in wrapped(run, NARROW)]
-    return tuple(beside(line, start, end, top + _FIRST_LINE + at * _NEXT_LINE) for at, line in enumerate(lines))
+    return beside(lines, start, end, top + _FIRST_LINE, _NEXT_LINE)
 
 
 def _bar(own: Bar, period: CustodyPeriod, y: float, prefix: str, custodian: str) -> str:

@@ -31,6 +31,8 @@ _POTS = frozenset({"repotted", "planted out", "lifted", "demonstrated"})
 _NARROW_ROWS, _WIDE_ROWS = 2, 3
 _BETWEEN = 10.0
 """Pixels kept free between two labels of a row."""
+_AGAIN = 0.12
+"""The same work nearer than this share of the width is said once."""
 _SAME_MARK = 0.006
 """Marks nearer than this share of the width are one mark."""
 _HEAD, _MARK, _LABEL, _NAME, _ROW = 18.0, 28.0, 62.0, 20.0, 46.0
@@ -55,6 +57,9 @@ class _Mark:
     @property
     def main(self) -> Hand:
         return min(self.hands, key=lambda hand: _weight(hand.kind))
+
+
+_Labelled = tuple[_Mark, tuple[Text, ...]]
 
 
 def drawn_days(hands: Iterable[Hand], as_of: date) -> list[date]:
@@ -117,34 +122,46 @@ def _labels(
     marks: list[_Mark], stewards: Mapping[str, Steward], top: float, language: str, _: Translate
 ) -> tuple[list[Text], str]:
     """The words under the marks, left to right, and the hairlines that lead to the lower rows."""
-    rows: list[list[tuple[float, tuple[Text, ...]]]] = [[] for _row in range(_WIDE_ROWS)]
+    rows: list[list[_Labelled]] = [[] for _row in range(_WIDE_ROWS)]
     waiting = sorted(marks, key=lambda mark: (_weight(mark.main.kind), mark.x))
     for minor, room, allowed in ((False, NARROW, _NARROW_ROWS), (True, WIDE, _WIDE_ROWS)):
         for mark in list(waiting):
+            if _said_beside(mark, rows):
+                continue
             for at in range(allowed):
                 label = _label(mark, stewards, top + _LABEL + at * _ROW, room, language, _, minor=minor)
-                if label[0].width <= room and all(_free(label, other) for _x, other in rows[at]):
-                    rows[at].append((mark.x, label))
+                if label[0].width <= room and all(_free(label, other) for _mark, other in rows[at]):
+                    rows[at].append((mark, label))
                     waiting.remove(mark)
                     break
-    leaders = "".join(
-        f'<line class="grid" x1="{percent(x)}" x2="{percent(x)}" y1="{pixels(top + _MARK + 16)}" '
-        f'y2="{pixels(label[0].y - 15)}"/>'
-        for row in rows[1:]
-        for x, label in row
+    leaders = "".join(_leader(mark, label, top) for row in rows[1:] for mark, label in row)
+    in_order = (label for row in rows for _mark, label in sorted(row, key=lambda one: one[0].x))
+    return [text for label in in_order for text in label], leaders
+
+
+def _leader(mark: _Mark, label: tuple[Text, ...], top: float) -> str:
+    css = "grid minor" if label[0].minor else "grid"
+    x, y1, y2 = percent(mark.x), pixels(top + _MARK + 16), pixels(label[0].y - 15)
+    return f'<line class="{css}" x1="{x}" x2="{x}" y1="{y1}" y2="{y2}"/>'
+
+
+def _said_beside(mark: _Mark, rows: list[list[_Labelled]]) -> bool:
+    """Whether a mark near this one already says the same work: pots are changed again and again."""
+    return any(
+        abs(other.x - mark.x) < _AGAIN and other.main.kind == mark.main.kind for row in rows for other, _label in row
     )
-    return [text for row in rows for _x, label in sorted(row, key=lambda one: one[0]) for text in label], leaders
 
 
 def _label(
     mark: _Mark, stewards: Mapping[str, Steward], y: float, room: float, language: str, _: Translate, *, minor: bool
 ) -> tuple[Text, ...]:
     kind = about(Run(_(mark.main.kind)), mark.x, y, room, minor=minor)
-    who = names(mark.main.stewards, stewards, language, _)
-    run = Run(who)
-    if not who or run.width > WIDE:
+    run = Run(names(mark.main.stewards, stewards, language, _))
+    if not run.words or run.width > WIDE:
         return (kind,)
-    return kind, about(run, mark.x, y + _NAME, WIDE, minor=True)
+    below = Text((run,), kind.x, y + _NAME, anchor=kind.anchor, minor=True)
+    left, right = below.ends(WIDE)
+    return kind, below if left >= 0 and right <= WIDE else about(run, mark.x, y + _NAME, WIDE, minor=True)
 
 
 def _free(label: tuple[Text, ...], other: tuple[Text, ...]) -> bool:

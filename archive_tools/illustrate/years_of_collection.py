@@ -46,9 +46,8 @@ def years_of_collection(view: EditionView, _: Translate = str) -> str:
     for life in lives:
         label = ""
         if named:
-            lines = wrapped(Run(life.name), NARROW)
-            start, end = axis.at(life.care[0]), axis.at(life.end)
-            texts = [beside((line,), start, end, y + 15 + at * _NEXT_LINE) for at, line in enumerate(lines)]
+            lines = [(line,) for line in wrapped(Run(life.name), NARROW)]
+            texts = beside(lines, axis.at(life.care[0]), axis.at(life.end), y + 15, _NEXT_LINE)
             label, y = words(texts), texts[-1].y + 6
         parts.append(group(label, _line(life, axis, y + 2)))
         y += _NAMED_ROW - 21 if named else _CLOSE
