@@ -11,7 +11,8 @@ class Page:
     """One page: where it stands, its title, and its body as HTML (or Markdown for pages written by hand).
 
     `path` is the page's source path in the site, like "trees/S1979.2/index.md". `section` names the masthead entry that is
-    current. `description` goes into the head of the page.
+    current. `description` goes into the head of the page. `meta` may hold "picture": the address of the picture that stands
+    for the page, relative to the site's root.
     """
 
     path: str
@@ -26,11 +27,43 @@ class Page:
 
 @dataclass(frozen=True, slots=True)
 class SiteFile:
-    """A file of the site that is not a page: its path in the site and its bytes, or the file they are copied from."""
+    """A file of the site that is not a page: its path in the site and its bytes, or the file they are copied from.
+
+    `copied_from` is relative to the folder of derivatives (the cache).
+    """
 
     path: str
     content: bytes | None = None
     copied_from: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One word of the masthead or the colophon: its title, the path it leads to ("trees/", "#years"), its section."""
+
+    title: str
+    path: str
+    section: str
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """What stands round every page: the house's name, the words of the masthead and the colophon, the colours.
+
+    `band` is the line that marks an internal edition, None in the public one. `words` are the frame's own words, by name,
+    in the language of the site. `accent_light` and `accent_dark` are "#rrggbb".
+    """
+
+    house: str = ""
+    language: str = "en"
+    masthead: tuple[Entry, ...] = ()
+    colophon: tuple[Entry, ...] = ()
+    about: str = ""
+    band: str | None = None
+    accent_light: str = ""
+    accent_dark: str = ""
+    site_url: str | None = None
+    words: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,3 +72,4 @@ class Site:
 
     pages: tuple[Page, ...]
     files: tuple[SiteFile, ...] = ()
+    frame: Frame = Frame()

@@ -1,0 +1,73 @@
+"""An edition's pages, in the order in which they are made."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from gettext import NullTranslations
+from html import escape
+
+from archive_tools.model.page import Page, Site, SiteFile
+from archive_tools.model.pictures import CutPicture, Pictures
+from archive_tools.model.view import EditionView
+from archive_tools.publish.addresses import plain_address
+from archive_tools.publish.context import Context
+from archive_tools.publish.frame import frame
+from archive_tools.publish.home_page import home_page
+from archive_tools.publish.steward_pages import steward_pages
+from archive_tools.publish.translation import translations_for
+from archive_tools.publish.tree_page import tree_page
+from archive_tools.publish.trees_page import trees_pages
+from archive_tools.publish.work_page import work_page
+from archive_tools.publish.written_pages import written_pages
+
+
+def make_site(view: EditionView, pictures: Pictures, translate: NullTranslations | None = None) -> Site:
+    """All pages of an edition, and the files they need.
+
+    `translate` is the catalogue of the site's language; unsaid, it is the one that comes with the package for the first of
+    the collection's languages. Pages are HTML bodies, hand-written ones Markdown; both stand in the frame that comes along.
+    """
+    language = view.records.settings.languages[0]
+    context = Context(view, pictures, language, translate or translations_for(language))
+    pages: tuple[Page, ...] = (
+        home_page(context),
+        *trees_pages(context),
+        *(tree_page(context, tree) for tree in view.records.trees.values()),
+        *steward_pages(context),
+        *written_pages(context),
+        *(() if view.is_public else (work_page(context),)),
+    )
+    files = (*_picture_files(pictures), *_old_numbers(context))
+    return Site(pages, files, frame(context, pages))
+
+
+def _picture_files(pictures: Pictures) -> Iterator[SiteFile]:
+    """Every cut once."""
+    shown: list[CutPicture] = list(pictures.photos.values())
+    shown += [side for made in pictures.comparisons.values() for pair in made for side in (pair.before, pair.after)]
+    urls = dict.fromkeys(cut.url for picture in shown for cut in picture.cuts)
+    return (SiteFile(url, copied_from=url) for url in urls)
+
+
+def _old_numbers(context: Context) -> Iterator[SiteFile]:
+    """A former number of the house leads on to the tree: a label printed with it stays good."""
+    taken = {address.casefold() for address in context.tree_addresses.values()}
+    for tree in context.records.trees.values():
+        for other in tree.other_numbers:
+            address = plain_address(other.number)
+            if other.given_by not in {None, context.records.settings.custodian} or address.casefold() in taken:
+                continue
+            taken.add(address.casefold())
+            yield SiteFile(f"trees/{address}/index.html", _leads_to(context, tree.accession).encode())
+
+
+def _leads_to(context: Context, accession: str) -> str:
+    named = context.tree_named(accession)
+    address = f"../{context.tree_addresses[accession]}/"
+    return (
+        f'<!doctype html>\n<html lang="{escape(context.language)}">\n<head>\n<meta charset="utf-8">\n'
+        f"<title>{escape(named.name)}</title>\n"
+        f'<meta http-equiv="refresh" content="0; url={escape(address)}">\n'
+        '<meta name="robots" content="noindex">\n</head>\n'
+        f'<body><p><a href="{escape(address)}">{escape(named.name)}</a></p></body>\n</html>\n'
+    )

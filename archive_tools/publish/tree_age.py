@@ -1,0 +1,228 @@
+"""How we know a tree's age: one sentence, and the chain of statements that proves it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from datetime import date
+
+from archive_tools.model.event import Event
+from archive_tools.model.findings import MilestoneFinding, Statement, TreeChronology
+from archive_tools.model.grades import Grade, Milestone
+from archive_tools.model.photo import Photo
+from archive_tools.model.tree import Tree
+from archive_tools.publish.age_words import age, firmest
+from archive_tools.publish.citations import cited, quoted
+from archive_tools.publish.context import Context
+from archive_tools.publish.event_words import grade_word, kind_said, title_of
+
+LEADING = (Milestone.CARE, Milestone.CONTAINER, Milestone.ARRIVAL, Milestone.ORIGIN)
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One statement of a proof. `mark` is where it is written ("" in the public edition)."""
+
+    when: str
+    says: str
+    quote: str
+    grade: str
+    role: str
+    sources: str
+    mark: str = ""
+    firm: bool = True
+    decides: bool = False
+    quiet_after: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """The sentence, the steps in order of time, and what follows from them."""
+
+    sentence: str
+    steps: tuple[Step, ...]
+    verdict: tuple[str, ...]
+    under_review: bool = False
+
+
+@dataclass(slots=True)
+class _Roles:
+    """Which ends of which milestones one statement decides."""
+
+    statement: Statement
+    earliest: set[Milestone] = field(default_factory=set)
+    latest: set[Milestone] = field(default_factory=set)
+
+
+def sentence_of(context: Context, accession: str) -> str:
+    """The one sentence about a tree's years that stands beside its name; "" where nothing may be said."""
+    chronology = context.view.findings.chronologies.get(accession)
+    if chronology is None:
+        return ""
+    if chronology.under_review:
+        return context.translations.gettext("Dates under review")
+    leading = _leading(chronology)
+    return leading.wording or "" if leading else ""
+
+
+def proof_of(context: Context, tree: Tree) -> Proof | None:
+    """The proof of what is said of the tree's years, or None where nothing is said."""
+    chronology = context.view.findings.chronologies.get(tree.accession)
+    if chronology is None:
+        return None
+    sentence = sentence_of(context, tree.accession)
+    if chronology.under_review:
+        statements = [s for contradiction in chronology.contradictions for s in contradiction.statements]
+        return Proof(sentence, _steps(context, tree, chronology, _without_roles(statements)), (), under_review=True)
+    leading = _leading(chronology)
+    if leading is None:
+        return None
+    roles = _roles(chronology)
+    return Proof(
+        sentence,
+        _steps(context, tree, chronology, roles, leading.milestone),
+        _verdict(context, chronology, leading),
+    )
+
+
+def _leading(chronology: TreeChronology) -> MilestoneFinding | None:
+    found = (chronology.milestones.get(milestone) for milestone in LEADING)
+    return next((finding for finding in found if finding is not None and finding.wording), None)
+
+
+def _roles(chronology: TreeChronology) -> Iterable[_Roles]:
+    roles: dict[Statement, _Roles] = {}
+    for milestone, finding in chronology.milestones.items():
+        for statement in finding.because_earliest:
+            roles.setdefault(statement, _Roles(statement)).earliest.add(milestone)
+        for statement in finding.because_latest:
+            roles.setdefault(statement, _Roles(statement)).latest.add(milestone)
+    return roles.values()
+
+
+def _without_roles(statements: Iterable[Statement]) -> Iterable[_Roles]:
+    return [_Roles(statement) for statement in dict.fromkeys(statements)]
+
+
+def _steps(
+    context: Context,
+    tree: Tree,
+    chronology: TreeChronology,
+    roles: Iterable[_Roles],
+    leading: Milestone | None = None,
+) -> tuple[Step, ...]:
+    days = {role.statement: _day(chronology, tree, role.statement) for role in roles}
+    ordered = sorted(roles, key=lambda role: (days[role.statement] or date.max, role.statement.mark))
+    steps = []
+    for at, role in enumerate(ordered):
+        following = days[ordered[at + 1].statement] if at + 1 < len(ordered) else None
+        steps.append(_step(context, tree, role, leading, _quiet(chronology, days[role.statement], following)))
+    return tuple(steps)
+
+
+def _step(context: Context, tree: Tree, role: _Roles, leading: Milestone | None, quiet: int) -> Step:
+    _ = context.translations.gettext
+    statement = role.statement
+    event = tree.event(statement.event) if statement.event else None
+    photo = _photo(tree, statement) if event is None else None
+    when, says, quote, sources = "", statement.says, "", ""
+    if event is not None:
+        when = context.dates.until(event.when, event.until)
+        says = title_of(context, event)
+        if event.title:
+            says = _("%(title)s. %(kind)s") % {"title": says.rstrip("."), "kind": kind_said(context, event)}
+        quote, sources = quoted(event.sources), cited(context, event.sources)
+        if _adds_to_date(statement, event):
+            says = f"{says.rstrip('.')}. {statement.says}"
+    elif photo is not None:
+        when = context.dates.when(photo.when)
+        says = _("A photograph shows the tree trained") if "trained" in photo.shows else _("A photograph of the tree")
+        sources = cited(context, photo.sources) or dated_by_words(context, photo)
+    return Step(
+        when=when,
+        says=says.rstrip("."),
+        quote=quote,
+        grade=grade_word(statement.grade, _),
+        role=_role_words(context, role, leading),
+        sources=sources,
+        mark="" if context.is_public else str(statement.mark),
+        firm=statement.grade is Grade.DOCUMENTED,
+        decides=leading is not None and (leading in role.earliest or leading in role.latest),
+        quiet_after=quiet,
+    )
+
+
+def _adds_to_date(statement: Statement, event: Event) -> bool:
+    """Whether the statement says more than that the event happened on its day: an age, rings, a lapse of time."""
+    line = event.where.at("date").line
+    has_more = bool(event.states_age or event.rings or event.timing)
+    return has_more and statement.mark.line not in {None, line, event.where.at().line}
+
+
+def dated_by_words(context: Context, photo: Photo) -> str:
+    """How a photograph came by its date."""
+    _ = context.translations.gettext
+    words: Mapping[str, str] = {
+        "print": _("Dated by the print"), "lab stamp": _("Dated by the laboratory’s stamp"),
+        "negative sleeve": _("Dated on the sleeve of the negative"), "caption on back": _("Dated on the back"),
+        "camera": _("Dated by the camera"), "publication": _("Dated by its publication"),
+        "postmark": _("Dated by the postmark"), "what it shows": _("Dated by what it shows"),
+        "estimate": _("Dated by estimate"), "scan": _("Dated by the scan"), "file name": _("Dated by its file name"),
+    }  # fmt: skip
+    return words.get(photo.dated_by or "", "")
+
+
+def _role_words(context: Context, role: _Roles, leading: Milestone | None) -> str:
+    _ = context.translations.gettext
+    if leading in role.earliest and leading in role.latest:
+        return _("decides since when")
+    if leading in role.latest:
+        return _("decides the latest day")
+    if leading in role.earliest:
+        return _("decides the earliest day")
+    others = role.earliest | role.latest
+    words = {
+        Milestone.ORIGIN: _("says how the tree began"),
+        Milestone.CARE: _("bears on its training"),
+        Milestone.CONTAINER: _("says since when in a container"),
+        Milestone.ARRIVAL: _("says since when it is here"),
+    }
+    return next((words[milestone] for milestone in Milestone if milestone in others), "")
+
+
+def _verdict(context: Context, chronology: TreeChronology, leading: MilestoneFinding) -> tuple[str, ...]:
+    _ = context.translations.gettext
+    lines = []
+    grade = firmest(leading)
+    years = age(context, leading.ages[grade]) if grade is not None and grade in leading.ages else ""
+    if years:
+        lines.append(_("As of %(day)s: %(years)s.") % {"day": context.dates.day(chronology.as_of), "years": years})
+    lines += [
+        f"{finding.wording}."
+        for milestone, finding in chronology.milestones.items()
+        if finding.wording and milestone is not leading.milestone
+    ]
+    left_out = [c.left_out.says for c in chronology.contradictions if c.left_out is not None]
+    lines += [_("Left out, because firmer evidence speaks against it: %(says)s.") % {"says": s.rstrip(".")}
+              for s in left_out]  # fmt: skip
+    return tuple(lines)
+
+
+def _photo(tree: Tree, statement: Statement) -> Photo | None:
+    return next((photo for photo in tree.photos if statement.event in {photo.id, photo.file}), None)
+
+
+def _day(chronology: TreeChronology, tree: Tree, statement: Statement) -> date | None:
+    found = chronology.event(statement.event) if statement.event else None
+    if found is not None and found.bounds.known:
+        return found.bounds.earliest or found.bounds.latest
+    photo = _photo(tree, statement)
+    if photo is not None and photo.when is not None:
+        return photo.when.said.first or photo.when.said.last
+    return None
+
+
+def _quiet(chronology: TreeChronology, start: date | None, end: date | None) -> int:
+    if start is None or end is None:
+        return 0
+    return max((q.years for q in chronology.quiet if q.start >= start and q.end <= end), default=0)

@@ -1,0 +1,133 @@
+"""Before and after: two photographs of one tree, and the measured change in words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from archive_tools.model.photo import Photo
+from archive_tools.model.pictures import AlignedComparison, MeasuredChange
+from archive_tools.model.tree import Tree
+from archive_tools.publish.context import Context
+from archive_tools.publish.photographs import Shot, credit, shot
+from archive_tools.publish.prose import as_text
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """One measured thing in words; `lead` is the figure, `more` what it rests on."""
+
+    name: str
+    lead: str
+    more: str
+
+
+@dataclass(frozen=True, slots=True)
+class ComparisonFigure:
+    """A pair. `slides` where the two lie on each other, so that a line can be drawn across."""
+
+    id: str
+    title: str
+    then: Shot
+    now: Shot
+    then_year: str
+    now_year: str
+    slides: bool
+    how: str
+    text: str
+    measures: tuple[Measure, ...]
+
+
+def comparisons_of(context: Context, tree: Tree) -> tuple[ComparisonFigure, ...]:
+    """The tree's comparisons, as drawn for this edition."""
+    wanted = {comparison.id: comparison for comparison in tree.comparisons}
+    figures = []
+    for made in context.pictures.comparisons.get(tree.accession, ()):
+        asked = wanted.get(made.id)
+        before = tree.photo(asked.before) if asked else None
+        after = tree.photo(asked.after) if asked else None
+        if asked is None or before is None or after is None:
+            continue
+        figures.append(
+            ComparisonFigure(
+                id=made.id,
+                title=context.say(asked.title),
+                then=_side(context, tree, before, made, is_before=True),
+                now=_side(context, tree, after, made, is_before=False),
+                then_year=context.dates.year(before.when),
+                now_year=context.dates.year(after.when),
+                slides=made.aligned,
+                how=_how(context, made, before, after),
+                text=as_text(context, asked.text, tree.accession),
+                measures=tuple(_measure(context, change) for change in made.changes),
+            )
+        )
+    return tuple(figures)
+
+
+def _side(context: Context, tree: Tree, photo: Photo, made: AlignedComparison, *, is_before: bool) -> Shot:
+    words = shot(context, tree, photo) if photo.path in context.pictures.photos else None
+    year = context.dates.year(photo.when)
+    alt = words.alt if words else context.tree_name(tree)
+    if year and year not in alt:
+        alt = f"{year}: {alt}"
+    return Shot(made.before if is_before else made.after, alt, credit=credit(context, photo), year=year)
+
+
+def _how(context: Context, made: AlignedComparison, before: Photo, after: Photo) -> str:
+    _ = context.translations.gettext
+    ngettext = context.translations.ngettext
+    apart = ""
+    first, last = before.when, after.when
+    if first and last and first.said.first and last.said.first:
+        years = last.said.first.year - first.said.first.year
+        if years > 0:
+            apart = ngettext("%(n)s year apart", "%(n)s years apart", years) % {"n": years}
+    if made.aligned:
+        how = _("brought to one scale and level")
+        if made.marks_used:
+            how = _("brought to one scale and level by %(marks)s") % {
+                "marks": context.listed([mark.replace("-", " ").replace("_", " ") for mark in made.marks_used])
+            }
+    else:
+        how = made.why_not or _("side by side, as they were taken")
+    sentence = ", ".join(part for part in (apart, how) if part).rstrip(".")
+    return f"{sentence[:1].upper()}{sentence[1:]}."
+
+
+def _measure(context: Context, change: MeasuredChange) -> Measure:
+    _ = context.translations.gettext
+    name = context.say(change.name)
+    if change.refused is not None:
+        return Measure(name, _("not measured"), change.refused)
+    if change.moved is not None:
+        return Measure(name, _moved(context, change.moved), _give_or_take(context, change.moved_uncertainty))
+    if change.before is None or change.after is None:
+        return Measure(name, _("not measured"), "")
+    lead = _("%(before)s, now %(after)s") % {"before": _cm(change.before), "after": _cm(change.after)}
+    spread = [u for u in (change.before_uncertainty, change.after_uncertainty) if u is not None]
+    return Measure(name, lead, _give_or_take(context, max(spread) if spread else None))
+
+
+def _moved(context: Context, moved: tuple[float, float]) -> str:
+    _ = context.translations.gettext
+    right, up = moved
+    parts = []
+    if abs(up) >= 0.5:
+        pattern = _("%(length)s higher") if up > 0 else _("%(length)s lower")
+        parts.append(pattern % {"length": _cm(abs(up))})
+    if abs(right) >= 0.5:
+        pattern = _("%(length)s to the right") if right > 0 else _("%(length)s to the left")
+        parts.append(pattern % {"length": _cm(abs(right))})
+    return ", ".join(parts) or _("has not moved")
+
+
+def _give_or_take(context: Context, uncertainty: float | None) -> str:
+    if uncertainty is None:
+        return ""
+    # One figure that counts: more would promise what a photograph cannot keep.
+    shown = f"{uncertainty:.1g}" if uncertainty < 1 else f"{uncertainty:.0f}"
+    return context.translations.gettext("give or take %(length)s cm") % {"length": shown}
+
+
+def _cm(value: float) -> str:
+    return f"{value:.1f}\u00a0cm" if abs(value) < 20 else f"{value:.0f}\u00a0cm"

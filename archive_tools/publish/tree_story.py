@@ -1,0 +1,62 @@
+"""Its story: the notes of the house, in order of time."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import PurePosixPath
+
+from markupsafe import Markup
+
+from archive_tools.model.event import Note
+from archive_tools.model.tree import Tree
+from archive_tools.publish.context import Context
+from archive_tools.publish.event_words import title_of
+from archive_tools.publish.prose import Setting, block
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One note: its heading, when it was written and by whom, its text. `mark` is its file in the internal edition."""
+
+    title: str
+    when: str
+    by: str
+    text: Markup
+    mark: str = ""
+
+
+def story_of(context: Context, tree: Tree, root: str) -> tuple[Told, ...]:
+    """The notes that have any text, earliest first."""
+    written = [note for note in tree.notes if note.body.strip()]
+    return tuple(told(context, tree, note, root) for note in sorted(written, key=_day))
+
+
+def told(context: Context, tree: Tree, note: Note, root: str) -> Told:
+    """One note as the page of `tree` tells it."""
+    event = tree.event(note.event) if note.event else None
+    title = context.say(note.title)
+    if not title and event is not None:
+        title = title_of(context, event)
+
+    def find_picture(address: str) -> tuple[str, int, int] | None:
+        photo = tree.photo(PurePosixPath(address).name)
+        cuts = context.pictures.photos.get(photo.path) if photo else None
+        if cuts is None:
+            return None
+        cut = next((cut for cut in cuts.cuts if cut.width >= 600), cuts.largest)
+        return cut.url, cut.width, cut.height
+
+    setting = Setting(root, tree.accession, first_heading=4, find_picture=find_picture)
+    return Told(
+        title=title,
+        when=context.dates.when(note.when or (event.when if event else None)),
+        by=context.names(note.by or (event.by if event else ())),
+        text=block(context, note.body, setting),
+        mark="" if context.is_public else note.path,
+    )
+
+
+def _day(note: Note) -> tuple[str, str]:
+    when = note.when
+    first = when.said.first or when.said.last if when else None
+    return (first.isoformat() if first else "9999", note.id)

@@ -1,0 +1,146 @@
+"""The years of a tree: photographs, events and silences on one line, and every event in a table."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+
+from archive_tools.model.event import Event
+from archive_tools.model.findings import TreeChronology
+from archive_tools.model.kinds import KINDS, Group
+from archive_tools.model.photo import Photo
+from archive_tools.model.tree import Tree
+from archive_tools.publish.citations import cited
+from archive_tools.publish.context import Context, Named
+from archive_tools.publish.event_words import grade_word, kind_said, title_of, where_said
+from archive_tools.publish.photographs import Shot, credit, portrait_photo, shot, shown
+from archive_tools.publish.prose import as_text
+
+ALWAYS = frozenset({Group.BEGINNING, Group.PLANTING, Group.CUSTODY, Group.END, Group.HARM, Group.TRAVEL})
+"""Groups of events that always stand on the line of years; other work does when it has a title of its own."""
+
+
+@dataclass(frozen=True, slots=True)
+class YearFrame:
+    """One frame. `sort` is "picture", "word" or "quiet"; `year` is "" where the frame before bears the same year."""
+
+    sort: str
+    year: str
+    text: str
+    caption: str
+    shot: Shot | None = None
+    grade: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class EventRow:
+    """One event in the table."""
+
+    when: str
+    what: str
+    detail: str
+    who: tuple[Named, ...]
+    sources: str
+    grade: str
+    mark: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class YearsPart:
+    """The strip and the table, with the first and the last year shown."""
+
+    frames: tuple[YearFrame, ...]
+    rows: tuple[EventRow, ...]
+    first: str
+    last: str
+
+
+def years_part(context: Context, tree: Tree) -> YearsPart | None:
+    """The years of a tree, or None where there is neither a photograph nor an event."""
+    chronology = context.view.findings.chronologies.get(tree.accession)
+    past = [event for event in tree.events if not event.planned and event.kind in KINDS]
+    dated: list[tuple[date, int, YearFrame]] = []
+    for event in past:
+        if _on_the_line(event) and (day := _day(chronology, event)) is not None:
+            dated.append((day, 0, _word_frame(context, tree, event)))
+    for photo in shown(context, tree):
+        if photo.when is not None and (first := photo.when.said.first or photo.when.said.last) is not None:
+            dated.append((first, 1, _picture_frame(context, tree, photo)))
+    if chronology is not None:
+        dated += [(quiet.start, 2, _quiet_frame(context, quiet.start, quiet.end)) for quiet in chronology.quiet]
+    dated.sort(key=lambda item: item[:2])
+    rows = tuple(_row(context, event) for event in sorted(past, key=lambda e: _day(chronology, e) or date.max))
+    if not dated and not rows:
+        return None
+    frames = _years_once([frame for _, _, frame in dated])
+    years = [str(day.year) for day, _, _ in dated]
+    return YearsPart(frames, rows, years[0] if years else "", years[-1] if years else "")
+
+
+def _on_the_line(event: Event) -> bool:
+    return KINDS[event.kind].group in ALWAYS or event.title is not None or bool(event.award)
+
+
+def _day(chronology: TreeChronology | None, event: Event) -> date | None:
+    found = chronology.event(event.id) if chronology else None
+    if found is not None and found.bounds.known:
+        return found.bounds.earliest or found.bounds.latest
+    return (event.when.said.first or event.when.said.last) if event.when else None
+
+
+def _word_frame(context: Context, tree: Tree, event: Event) -> YearFrame:
+    text = title_of(context, event)
+    kind = kind_said(context, event)
+    told = [kind] if event.title else []
+    if event.by:
+        told.append(context.names(event.by))
+    if (place := where_said(context, event)) and event.kind in {"demonstrated", "exhibited", "styled"}:
+        told.append(place)
+    caption = ". ".join(told)
+    return YearFrame("word", context.dates.year(event.when), as_text(context, text, tree.accession), caption,
+                     grade=_doubt(context, event))  # fmt: skip
+
+
+def _doubt(context: Context, event: Event) -> str:
+    """A grade below documented, which the line says aloud; "" for what is documented."""
+    word = grade_word(event.standing, context.translations.gettext)
+    return "" if event.standing == 1 else word
+
+
+def _picture_frame(context: Context, tree: Tree, photo: Photo) -> YearFrame:
+    made = shot(context, tree, photo)
+    caption = as_text(context, photo.caption, tree.accession)
+    if not caption and portrait_photo(context, tree) is photo:
+        caption = context.translations.gettext("The portrait")
+    month = context.dates.when(photo.when) if photo.when and photo.when.precision in {"month", "season"} else ""
+    told = ". ".join(part.rstrip(".") for part in (month, caption, credit(context, photo)) if part)
+    return YearFrame("picture", made.year, "", told, shot=made)
+
+
+def _quiet_frame(context: Context, start: date, end: date) -> YearFrame:
+    _ = context.translations.gettext
+    years = str(start.year) if start.year == end.year else f"{start.year}–{end.year % 100:02d}"
+    if start.year // 100 != end.year // 100:
+        years = f"{start.year}–{end.year}"
+    return YearFrame("quiet", years, "", _("Quiet years: nothing is known"))
+
+
+def _years_once(frames: list[YearFrame]) -> tuple[YearFrame, ...]:
+    said: list[YearFrame] = []
+    last = ""
+    for frame in frames:
+        said.append(replace(frame, year="") if frame.year == last else frame)
+        last = frame.year or last
+    return tuple(said)
+
+
+def _row(context: Context, event: Event) -> EventRow:
+    return EventRow(
+        when=context.dates.until(event.when, event.until) or context.translations.gettext("not dated"),
+        what=kind_said(context, event),
+        detail=". ".join(part.rstrip(".") for part in (context.say(event.title), context.say(event.text)) if part),
+        who=context.stewards(event.by),
+        sources=cited(context, event.sources),
+        grade=grade_word(event.standing, context.translations.gettext),
+        mark="" if context.is_public else str(event.where.at()),
+    )

@@ -1,0 +1,53 @@
+"""The wall: each tree by portrait, names, since when, style."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from markupsafe import Markup
+
+from archive_tools.model.tree import Tree
+from archive_tools.publish.context import Context
+from archive_tools.publish.photographs import Shot, portrait
+from archive_tools.publish.style_words import styles_of
+from archive_tools.publish.tree_age import sentence_of
+
+# Empty plates stand in the row like a picture a little higher than wide.
+EMPTY_RATIO = 0.9
+
+
+@dataclass(frozen=True, slots=True)
+class WallEntry:
+    """One tree on the wall. `filed` holds, by index, the values under which the tree is filed."""
+
+    accession: str
+    name: str
+    path: str
+    taxa: tuple[Markup, ...]
+    sentence: str
+    style: str
+    portrait: Shot | None
+    ratio: float
+    filed: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+
+def wall_entry(context: Context, tree: Tree, filed: Mapping[str, tuple[str, ...]] | None = None) -> WallEntry:
+    """One tree as it hangs on a wall."""
+    picture = portrait(context, tree)
+    return WallEntry(
+        accession=tree.accession,
+        name=context.tree_name(tree),
+        path=context.tree_path(tree.accession) or "",
+        taxa=tuple(context.botanical(name) for name in tree.taxon),
+        sentence=sentence_of(context, tree.accession),
+        style=", ".join(term.word for term in styles_of(context, tree)),
+        portrait=picture,
+        ratio=picture.ratio if picture else EMPTY_RATIO,
+        filed=filed or {},
+    )
+
+
+def wall(context: Context, trees: Iterable[Tree]) -> tuple[WallEntry, ...]:
+    """Several trees, in the order given."""
+    return tuple(wall_entry(context, tree) for tree in trees)

@@ -1,0 +1,110 @@
+"""Pages written by hand, and the two every archive has: how it dates its trees, and what its words mean.
+
+A hand-written page stays Markdown, for the site engine to convert and to check its links. A house that has written its own
+"how-we-date.md" or "glossary.md" keeps it; to the first the policies of the collection are added, because a page about
+dating that does not say how wide "about" is says too little.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from archive_tools.model.collection import HandWrittenPage
+from archive_tools.model.dates import Duration
+from archive_tools.model.page import Page
+from archive_tools.model.vocabulary import PENJING_CLASSES, STYLES
+from archive_tools.publish.context import Context
+from archive_tools.publish.prose import linked_markdown
+from archive_tools.publish.style_words import Term, style_words
+
+HOME = "index.md"
+METHOD = "how-we-date.md"
+GLOSSARY = "glossary.md"
+VISITING = "visiting.md"
+
+
+@dataclass(frozen=True, slots=True)
+class Policy:
+    """One row of the table of policies."""
+
+    name: str
+    value: str
+
+
+def written_pages(context: Context) -> tuple[Page, ...]:
+    """All of them but the home page's words, which the home page holds."""
+    written = [_page(context, page) for page in context.records.pages if page.path != HOME]
+    paths = {page.path for page in written}
+    if METHOD not in paths:
+        written.append(_method(context))
+    if GLOSSARY not in paths:
+        written.append(_glossary(context))
+    return tuple(written)
+
+
+def _page(context: Context, page: HandWrittenPage) -> Page:
+    body = linked_markdown(context, page.body, root_of_source(page.path))
+    # The title may stand in the front matter, as a heading, or in both.
+    if page.title and not body.lstrip().startswith("# "):
+        body = f"# {page.title}\n\n{body}"
+    if page.path == METHOD:
+        body = f"{body.rstrip()}\n\n{context.render('policies.html', page.path, policies=policies(context))}\n"
+    section = "visit" if page.path == VISITING else page.path
+    return Page(page.path, page.title, body, section, is_markdown=True, language=context.language)
+
+
+def root_of_source(path: str) -> str:
+    """The way from a page's source to the root of the sources; links between Markdown pages go by their sources."""
+    return "../" * path.count("/")
+
+
+def _method(context: Context) -> Page:
+    _ = context.translations.gettext
+    body = context.render("how_we_date.html", METHOD, policies=policies(context))
+    return Page(METHOD, _("How we date"), body, METHOD, language=context.language)
+
+
+def _glossary(context: Context) -> Page:
+    _ = context.translations.gettext
+    words = style_words(_)
+    used = dict.fromkeys(form for tree in context.records.trees.values() for form in tree.form)
+    styles = [Term(words.get(form, form), STYLES.get(form), "ja-Latn") for form in sorted(used)]
+    classes = dict.fromkeys(tree.penjing_class for tree in context.records.trees.values() if tree.penjing_class)
+    penjing = [Term(name, PENJING_CLASSES.get(name), "zh-Latn") for name in sorted(classes)]
+    body = context.render("glossary.html", GLOSSARY, styles=styles, penjing=penjing)
+    return Page(GLOSSARY, _("Words"), body, GLOSSARY, language=context.language)
+
+
+def policies(context: Context) -> tuple[Policy, ...]:
+    """What the collection has settled about reading dates."""
+    _ = context.translations.gettext
+    settings = context.records.settings
+    rows = [
+        Policy(name, _("%(width)s to either side") % {"width": duration_words(context, settings.dates.margin(unit))})
+        for unit, name in (
+            ("day", _("“About” a day")),
+            ("month", _("“About” a month")),
+            ("season", _("“About” a season")),
+            ("year", _("“About” a year")),
+            ("decade", _("“About” a decade")),
+            ("century", _("“About” a century")),
+        )
+    ]
+    rows.append(Policy(_("A source counts as made at the time within"), duration_words(context, settings.at_the_time)))
+    rows.append(Policy(_("The longest silence that still counts as unbroken care"),
+                       duration_words(context, settings.unbroken_within)))  # fmt: skip
+    return tuple(rows)
+
+
+def duration_words(context: Context, duration: Duration) -> str:
+    """"2 years", "1 month", "3 days"."""
+    ngettext = context.translations.ngettext
+    parts = []
+    if duration.years:
+        parts.append(ngettext("%(n)s year", "%(n)s years", duration.years) % {"n": duration.years})
+    if duration.months:
+        parts.append(ngettext("%(n)s month", "%(n)s months", duration.months) % {"n": duration.months})
+    if duration.days or not parts:
+        parts.append(ngettext("%(n)s day", "%(n)s days", duration.days) % {"n": duration.days})
+    return context.listed(parts)
+

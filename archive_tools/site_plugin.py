@@ -1,0 +1,314 @@
+"""The one file that knows MkDocs: an edition's pages handed to the site engine, and the engine driven without a config.
+
+MkDocs is used for what it does well (writing pages in a frame, checking the links of hand-written pages, serving with
+live reload). Pages come from memory (`File.generated`), never from a folder: nothing of the collection lies in `docs_dir`,
+so nothing of it can be copied by accident.
+"""
+
+from __future__ import annotations
+
+import logging
+import os
+import shutil
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import yaml
+from jinja2 import Environment
+from mkdocs.commands.build import build as mkdocs_build
+from mkdocs.commands.serve import serve as mkdocs_serve
+from mkdocs.config import load_config
+from mkdocs.config.base import Config
+from mkdocs.config.config_options import Choice, Optional, Type
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import Abort, PluginError
+from mkdocs.livereload import LiveReloadServer
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.nav import Navigation
+from mkdocs.structure.pages import Page as EnginePage
+from mkdocs.utils.templates import TemplateContext
+
+from archive_tools import pipeline
+from archive_tools.model.grades import Edition
+from archive_tools.model.page import Page, SiteFile
+from archive_tools.model.problems import Problem
+
+THEME = Path(__file__).resolve().parent / "theme"
+CACHE = ".archive-cache"
+NOTICE = "NO_MKDOCS_2_WARNING"
+
+
+class PluginOptions(Config):
+    """What mkdocs.yml may say of the plugin. Paths are relative to mkdocs.yml."""
+
+    collection = Type(str, default=".")
+    edition = Choice([edition.value for edition in Edition], default=Edition.PUBLIC.value)
+    as_of = Optional(Type((str, date)))
+    pages = Optional(Type(str))
+    cache = Type(str, default=CACHE)
+    raise_refusals = Type(bool, default=False)
+
+
+class ArchivePlugin(BasePlugin[PluginOptions]):
+    """Makes one edition of a collection and hands its pages to MkDocs."""
+
+    made: pipeline.Made
+    pages: dict[str, Page]
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """The theme's frame is ours, whatever mkdocs.yml says."""
+        if str(THEME) not in config.theme.dirs:
+            config.theme.dirs.insert(0, str(THEME))
+        config.theme.static_templates = {"404.html"}
+        return config
+
+    def on_files(self, files: Files, /, *, config: MkDocsConfig) -> Files:
+        """The edition's pages and pictures and our theme's own files: nothing else reaches the site."""
+        base = Path(config.config_file_path).parent if config.config_file_path else Path.cwd()
+        cache = base / self.config.cache
+        try:
+            self.made = pipeline.make(
+                base / self.config.collection,
+                edition=Edition(self.config.edition),
+                as_of=_day(self.config.as_of),
+                today=date.today(),
+                pages=base / self.config.pages if self.config.pages else None,
+                cache=cache,
+            )
+        except pipeline.RefusedError as refused:
+            # The command line tells a refusal itself; under plain MkDocs it has to end the build with words.
+            if self.config.raise_refusals:
+                raise
+            raise PluginError("\n".join(_line(problem) for problem in refused.problems)) from refused
+        self.pages = {page.path: page for page in self.made.site.pages}
+        if not config.site_url and self.made.site.frame.site_url:
+            config.site_url = self.made.site.frame.site_url.rstrip("/") + "/"
+        ours = [file for file in files if file.abs_src_path and Path(file.abs_src_path).is_relative_to(THEME)]
+        generated = [_page_file(config, page) for page in self.made.site.pages]
+        copied = [_site_file(config, file, cache) for file in self.made.site.files]
+        return Files([*ours, *generated, *copied])
+
+    def on_env(self, env: Environment, /, *, config: MkDocsConfig, files: Files) -> Environment:
+        """What stands round every page, and the page that is shown for an address without one."""
+        env.globals["frame"] = self.made.site.frame
+        env.globals["sheet"] = env.globals["lost"] = Page("404.md", self.made.site.frame.words.get("lost_title", ""), "")
+        return env
+
+    def on_page_markdown(self, markdown: str, /, *, page: EnginePage, config: MkDocsConfig, files: Files) -> str:
+        """Titles are ours; a page that is HTML already has no Markdown to convert."""
+        ours = self.pages[page.file.src_uri]
+        page.meta["title"] = ours.title
+        return markdown if ours.is_markdown else ""
+
+    def on_page_content(self, html: str, /, *, page: EnginePage, config: MkDocsConfig, files: Files) -> str:
+        """The body of a page that is HTML already."""
+        ours = self.pages[page.file.src_uri]
+        return html if ours.is_markdown else ours.body
+
+    def on_page_context(
+        self, context: TemplateContext, /, *, page: EnginePage, config: MkDocsConfig, nav: Navigation
+    ) -> TemplateContext:
+        """The page as `publish` made it, for the frame."""
+        values: dict[str, Any] = context  # type: ignore[assignment]
+        values["sheet"] = self.pages[page.file.src_uri]
+        return context
+
+    def on_serve(self, server: LiveReloadServer, /, *, config: MkDocsConfig, builder: Any) -> LiveReloadServer:
+        """Build again when a record changes. Hidden folders (caches, git) are not watched."""
+        base = Path(config.config_file_path).parent if config.config_file_path else Path.cwd()
+        watched = [base / self.config.collection]
+        if self.config.pages:
+            watched.append(base / self.config.pages)
+        for folder in watched:
+            for entry in sorted(folder.iterdir()):
+                if not entry.name.startswith("."):
+                    server.watch(str(entry))
+        return server
+
+
+def _day(written: str | date | None) -> date:
+    if written is None:
+        return date.today()
+    return written if isinstance(written, date) else date.fromisoformat(written)
+
+
+def _line(problem: Problem) -> str:
+    return f"{problem.mark}: {problem.what}" + (f" ({problem.instead})" if problem.instead else "")
+
+
+def _page_file(config: MkDocsConfig, page: Page) -> File:
+    # What is in the nav is drawn on every page, which would make a thousand trees slow; ours has none.
+    content = page.body if page.is_markdown else ""
+    return File.generated(config, page.path, content=content, inclusion=InclusionLevel.NOT_IN_NAV)
+
+
+def _site_file(config: MkDocsConfig, file: SiteFile, cache: Path) -> File:
+    if file.copied_from is not None:
+        return File.generated(config, file.path, abs_src_path=str(cache / file.copied_from))
+    return File.generated(config, file.path, content=file.content or b"")
+
+
+@dataclass(frozen=True, slots=True)
+class Built:
+    """What a build did: the problems met, and a few lines that say what was made and what was left out."""
+
+    made: pipeline.Made
+    out: Path
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """Every problem met, in the order of the files."""
+        return self.made.problems
+
+    @property
+    def summary_lines(self) -> tuple[str, ...]:
+        """What a person is told at the end of a build."""
+        site, view = self.made.site, self.made.view
+        trees = len(view.records.trees)
+        lines = [
+            f"{self.out}: {view.edition.value} edition as of {view.as_of.isoformat()}, "
+            f"{trees} tree{'' if trees == 1 else 's'}, {len(site.pages)} pages, {self.made.encoded} pictures encoded"
+        ]
+        lines += [f"left out: {line.count} {line.what} ({line.why})" for line in view.left_out]
+        return tuple(lines)
+
+
+def build_site(
+    folder: Path,
+    out: Path,
+    *,
+    edition: Edition = Edition.PUBLIC,
+    as_of: date | None = None,
+    site_url: str | None = None,
+    pages: Path | None = None,
+    cache: Path | None = None,
+    quiet: bool = False,
+) -> Built:
+    """Make the site of one edition at `out`.
+
+    The site is written beside `out` and then put in its place by renaming, so that a build that is stopped leaves the
+    former site whole. Raises pipeline.RefusedError where something private would get out or a record cannot be trusted,
+    and OSError where the disk refuses.
+    """
+    out = out.resolve()
+    out.parent.mkdir(parents=True, exist_ok=True)
+    room = Path(tempfile.mkdtemp(prefix=f".{out.name}-", dir=out.parent))
+    try:
+        with _config_file(folder, edition, as_of, site_url, pages, cache) as config_file, _quiet(quiet):
+            config = load_config(config_file=str(config_file), site_dir=str(room / "site"))
+            plugin = config.plugins["living_archive"]
+            assert isinstance(plugin, ArchivePlugin)
+            config.plugins.on_startup(command="build", dirty=False)
+            try:
+                mkdocs_build(config)
+            finally:
+                config.plugins.on_shutdown()
+        _swap(room / "site", out, room / "former")
+        return Built(plugin.made, out)
+    finally:
+        shutil.rmtree(room, ignore_errors=True)
+
+
+def serve_site(
+    folder: Path,
+    *,
+    edition: Edition = Edition.PUBLIC,
+    as_of: date | None = None,
+    port: int = 8000,
+    pages: Path | None = None,
+    cache: Path | None = None,
+    out: Path | None = None,
+    quiet: bool = False,
+) -> None:
+    """Show the site on this machine alone (127.0.0.1) and build it again when a record changes, until interrupted.
+
+    With `out` the site is also kept there, as it was at the start.
+    """
+    if out is not None:
+        build_site(folder, out, edition=edition, as_of=as_of, pages=pages, cache=cache, quiet=quiet)
+    with _config_file(folder, edition, as_of, None, pages, cache) as config_file, _quiet(quiet):
+        mkdocs_serve(str(config_file), livereload=True, dev_addr=f"127.0.0.1:{port}")
+
+
+@contextmanager
+def _config_file(
+    folder: Path,
+    edition: Edition,
+    as_of: date | None,
+    site_url: str | None,
+    pages: Path | None,
+    cache: Path | None,
+) -> Iterator[Path]:
+    """A config for one run, in a temporary folder whose docs_dir is empty."""
+    folder = folder.resolve()
+    options: dict[str, str | bool] = {
+        "raise_refusals": True,
+        "collection": str(folder),
+        "edition": edition.value,
+        "as_of": (as_of or date.today()).isoformat(),
+        "cache": str((cache or folder / CACHE).resolve()),
+    }
+    if pages is not None:
+        options["pages"] = str(pages.resolve())
+    with tempfile.TemporaryDirectory(prefix="archive-tools-") as room:
+        base = Path(room)
+        (base / "docs").mkdir()
+        config: dict[str, object] = {
+            "site_name": "archive",
+            "docs_dir": "docs",
+            "theme": {"name": "material", "custom_dir": str(THEME)},
+            "plugins": {"living_archive": options},
+            "markdown_extensions": MARKDOWN_EXTENSIONS,
+            "strict": True,
+        }
+        if site_url is not None:
+            config["site_url"] = site_url
+        path = base / "mkdocs.yml"
+        path.write_text(yaml.safe_dump(config, allow_unicode=True, sort_keys=False), encoding="utf-8")
+        os.environ.setdefault(NOTICE, "1")
+        yield path
+
+
+MARKDOWN_EXTENSIONS = ["attr_list", "def_list", "footnotes", "md_in_html"]
+"""For hand-written pages, beside MkDocs' own (toc, tables, fenced_code)."""
+
+
+def _swap(made: Path, out: Path, former: Path) -> None:
+    """Put `made` where `out` is. Both lie on one disk, so each step is one rename."""
+    if out.exists():
+        out.rename(former)
+    try:
+        made.rename(out)
+    except OSError:
+        if former.exists():
+            former.rename(out)
+        raise
+
+
+@contextmanager
+def _quiet(quiet: bool) -> Iterator[None]:
+    """MkDocs' warnings are kept, its running commentary is not; `quiet` keeps only errors.
+
+    The level is that of a handler of ours: lowering MkDocs' own logger would switch its strict mode off.
+    """
+    logger = logging.getLogger("mkdocs")
+    handler = logging.StreamHandler()
+    handler.setLevel(logging.ERROR if quiet else logging.WARNING)
+    handler.setFormatter(logging.Formatter("%(levelname)s: %(message)s"))
+    logger.addHandler(handler)
+    try:
+        yield
+    except Abort as stopped:
+        raise SiteError(str(stopped)) from stopped
+    finally:
+        logger.removeHandler(handler)
+
+
+class SiteError(Exception):
+    """The site engine stopped: a link of a hand-written page leads nowhere, or the like. Its words are on the screen."""
