@@ -1,0 +1,1 @@
+"""Draws the demonstration photographs: invented trees, made to look like prints, slides and digital pictures."""

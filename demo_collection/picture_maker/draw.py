@@ -1,0 +1,118 @@
+"""Builds the scene of one photograph, renders it, and works out where its named points fall."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import bpy
+import numpy as np
+from bpy_extras.object_utils import world_to_camera_view
+from mathutils import Vector
+
+from . import materials
+from .backdrop import build_backdrop
+from .geometry import Vec, arc_lengths, dice
+from .growth import grow
+from .landscape import build_shore, build_stone
+from .leaves import build_leaves
+from .pot import build_pot
+from .shot import Shot
+from .skeleton import TRUNK, Grown, Skeleton, add_twiglets, thicken
+from .stage import build_bench, build_camera, build_light, render
+from .wood import Body, build_wood
+from .working import build_work
+
+
+def draw(shot: Shot, file: Path, scale: float = 1.0, samples: int = 0) -> None:
+    """Render a photograph to `file` (PNG) and its points to the JSON file beside it."""
+    bpy.ops.wm.read_factory_settings(use_empty=True)
+    s = shot.stage
+    build_bench(s)
+    build_backdrop(s)
+    filled = build_pot(shot.pot, s.stand, shot.seed)
+    if shot.shore:
+        filled = build_shore(shot.shore, shot.pot, filled.rim)
+    if shot.stone:
+        build_stone(shot.stone, filled.surface(*shot.stone.at))
+    sk = Skeleton()
+    grown = [grow(sk, t, filled.surface(*t.at) - 0.03) for t in shot.trees]
+    if shot.twiglets:
+        add_twiglets(sk, dice(shot.seed, 888), shot.twiglets, 0.16)
+    children, depth = thicken(sk)
+    body = build_wood(sk, children, materials.bark(shot.bark), shot.bark, shot.seed, filled.soil, shot.voxel)
+    leaves = np.zeros((0, 3))
+    if shot.foliage:
+        leaf = materials.leaf(shot.foliage.translucency)
+        leaves = build_leaves(sk, depth, grown, shot.foliage, shot.seed, leaf)
+    if shot.work:
+        build_work(shot.work, sk, grown[0], shot.pot, filled, 0.0)
+    build_light(s)
+    camera = build_camera(s.camera)
+    w, h = round(shot.width * scale), round(shot.height * scale)
+    render(s, w, h, samples or shot.samples, file)
+    bpy.context.view_layer.update()
+
+    def seen(p: Vec) -> list[float]:
+        v = world_to_camera_view(bpy.context.scene, camera, Vector(p))
+        return [round(v.x * w, 1), round((1 - v.y) * h, 1)]
+
+    wood_top = np.array(
+        [p for p, k in zip(sk.places, sk.kinds, strict=True) if k != TRUNK or shot.foliage is None]
+    )
+    points = name_points(
+        shot, sk, grown, body, leaves if len(leaves) else wood_top, filled.lip, filled.rim, seen
+    )
+    record = {"size": [w, h], "rim_width_cm": round(20 * shot.pot.a, 1), "points": points}
+    file.with_suffix(".json").write_text(json.dumps(record, indent=1, ensure_ascii=False))
+
+
+def name_points(
+    shot: Shot, sk: Skeleton, grown: list[Grown], body: Body, top: Vec, lip: Vec, rim: float, seen
+) -> dict[str, list[float]]:  # type: ignore[no-untyped-def]
+    """Named points in pixels.
+
+    Rim ends are points of the lip in the plane of the trunk, so that a scale taken there holds for the trunk
+    too. The apex is the highest point of leaf or twig that is seen (of a cascade, the lowest); edges of the
+    trunk come from its mesh.
+    """
+    out: dict[str, list[float]] = {}
+    out["rim left"] = seen(np.array([lip[:, 0].min(), 0.0, rim]))
+    out["rim right"] = seen(np.array([lip[:, 0].max(), 0.0, rim]))
+    flat = np.array([seen(p) for p in (top if len(top) < 60000 else top[:: len(top) // 60000 + 1])])
+    g = grown[0]
+    pixel = seen(g.tip)
+    near = np.abs(flat[:, 0] - pixel[0]) < 0.35 * abs(out["rim right"][0] - out["rim left"][0])
+    end = flat[near]
+    out["apex"] = end[end[:, 1].argmax() if shot.hangs else end[:, 1].argmin()].tolist()
+    for side, k in (
+        ("leftmost leaf", flat[:, 0].argmin()),
+        ("rightmost leaf", flat[:, 0].argmax()),
+        ("lowest leaf", flat[:, 1].argmax()),
+    ):
+        out[side] = flat[k].tolist()
+    out["trunk base"] = seen(g.base)
+    if len(grown) == 1:
+        path = np.array([sk.places[i] for i in g.trunk])
+        s = arc_lengths(path)
+        for name, at in shot.marks.items():
+            if at < s[-1]:
+                out[name] = seen(path[int(np.searchsorted(s, at))])
+        trunk = set(g.trunk)
+        on_trunk = np.array([i in trunk for i in body.nearest])
+        for name, up in (("trunk", 0.55), ("upper trunk", 1.4)):
+            slice_ = body.points[on_trunk & (np.abs(body.points[:, 2] - g.base[2] - up) < 0.02)]
+            if len(slice_) > 8:
+                px = np.array([seen(p) for p in slice_])
+                out[f"{name} left"], out[f"{name} right"] = (
+                    px[px[:, 0].argmin()].tolist(),
+                    px[px[:, 0].argmax()].tolist(),
+                )
+        for name, p in g.joints.items():
+            out[name] = seen(p)
+    else:
+        for g in grown:
+            if g.tree.name:
+                out[f"{g.tree.name} foot"] = seen(g.base)
+                out[f"{g.tree.name} tip"] = seen(g.tip)
+    return out

@@ -1,0 +1,101 @@
+"""The command: `python -m picture_maker.make render|finish|sheet`, run from the folder above this one."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import time
+from pathlib import Path
+
+from PIL import Image
+
+from .looks import Look, finish
+from .metadata import encode
+from .scenes import every_shot
+from .shot import Shot
+
+
+def render_all(shots: list[Shot], out: Path, draft: bool, again: bool) -> None:
+    """Render what has not been rendered yet; may be stopped at any time."""
+    from .draw import draw
+
+    for shot in shots:
+        file = out / f"{shot.name}{'_draft' if draft else ''}.png"
+        if file.with_suffix(".json").exists() and not again:
+            continue
+        start = time.monotonic()
+        draw(shot, file, scale=0.4 if draft else 1.0, samples=10 if draft else 0)
+        print(f"{shot.name}: {time.monotonic() - start:.0f} s", flush=True)
+
+
+def finish_all(shots: list[Shot], out: Path, collection: Path) -> None:
+    """Turn renders into photographs of the collection, and write their points beside the maker."""
+    register = Path(__file__).with_name("points.json")
+    known = json.loads(register.read_text()) if register.exists() else {}
+    for shot in shots:
+        source = out / f"{shot.name}.png"
+        if not source.with_suffix(".json").exists():
+            continue
+        record = json.loads(source.with_suffix(".json").read_text())
+        picture, points = finish(Image.open(source), record["points"], shot.look)
+        target = collection / shot.file
+        target.parent.mkdir(parents=True, exist_ok=True)
+        data = encode(picture, shot.taken, 200_000)
+        if not target.exists() or target.read_bytes() != data:
+            target.write_bytes(data)
+        known[shot.file] = {
+            "size": list(picture.size),
+            "rim_width_cm": record["rim_width_cm"],
+            "points": points,
+        }
+    lines = [f"  {json.dumps(k)}: {json.dumps(known[k], ensure_ascii=False)}" for k in sorted(known)]
+    register.write_text("{\n" + ",\n".join(lines) + "\n}\n")
+
+
+def contact_sheet(shots: list[Shot], out: Path, draft: bool, marks: bool, file: Path) -> None:
+    """All pictures on one sheet, small, for looking at."""
+    tiles = []
+    for shot in shots:
+        source = out / f"{shot.name}{'_draft' if draft else ''}.png"
+        if source.exists():
+            im = Image.open(source).convert("RGB")
+            if not draft:
+                points = json.loads(source.with_suffix(".json").read_text())["points"] if marks else {}
+                im, points = finish(im, points, shot.look)
+                for x, y in points.values():
+                    im.paste((255, 0, 255), (round(x) - 3, round(y) - 3, round(x) + 4, round(y) + 4))
+            im.thumbnail((480, 480))
+            tiles.append(im)
+    columns = min(4, max(1, len(tiles)))
+    height = max((t.height for t in tiles), default=1)
+    sheet = Image.new("RGB", (columns * 480, -(-len(tiles) // columns) * height), "white")
+    for i, t in enumerate(tiles):
+        sheet.paste(t, ((i % columns) * 480, i // columns * height))
+    sheet.save(file, quality=88)
+
+
+def main() -> None:
+    """Read the command line and do what it asks."""
+    ap = argparse.ArgumentParser(description=__doc__)
+    ap.add_argument("what", choices=("render", "finish", "sheet"))
+    ap.add_argument("names", nargs="*", help="parts of picture names, such as S1979.2 or 2025; all if none")
+    ap.add_argument("--out", type=Path, required=True, help="folder for renders, outside the collection")
+    ap.add_argument("--collection", type=Path, default=Path(__file__).parent.parent)
+    ap.add_argument("--draft", action="store_true", help="small and quick")
+    ap.add_argument("--again", action="store_true", help="render even what exists")
+    ap.add_argument("--marks", action="store_true", help="show the named points on the sheet")
+    a = ap.parse_intermixed_args()
+    shots = [s for s in every_shot() if not a.names or any(n in s.name for n in a.names)]
+    a.out.mkdir(parents=True, exist_ok=True)
+    if a.what == "render":
+        render_all(shots, a.out, a.draft, a.again)
+    elif a.what == "finish":
+        finish_all(shots, a.out, a.collection)
+    else:
+        contact_sheet(shots, a.out, a.draft, a.marks, a.out / "sheet.jpg")
+
+
+__all__ = ["Look", "contact_sheet", "finish_all", "main", "render_all"]
+
+if __name__ == "__main__":
+    main()

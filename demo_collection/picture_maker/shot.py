@@ -1,0 +1,50 @@
+"""What one photograph is made of."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from .landscape import Shore, Stone
+from .leaves import Foliage
+from .looks import Look
+from .materials import Bark
+from .metadata import Taken
+from .pot import Pot
+from .skeleton import Tree
+from .stage import Stage
+from .working import Work
+
+
+@dataclass(frozen=True)
+class Shot:
+    """One photograph: `file` is its path in the collection."""
+
+    file: str
+    trees: Sequence[Tree]
+    bark: Bark
+    pot: Pot
+    stage: Stage
+    look: Look
+    taken: Taken
+    foliage: Foliage | None = None
+    stone: Stone | None = None
+    shore: Shore | None = None
+    work: Work | None = None
+    twiglets: int = 0
+    width: int = 1280
+    height: int = 960
+    samples: int = 20
+    voxel: float = 0.022
+    seed: int = 1
+    marks: dict[str, float] = field(default_factory=dict)
+    """Places on the trunk's middle line, by distance along it, that stay put through the years."""
+
+    hangs: bool = False
+    """A cascade: its far end is the lowest leaf, not the highest."""
+
+    @property
+    def name(self) -> str:
+        """A short name for working files: tree and picture."""
+        parts = self.file.split("/")
+        return parts[1].split("-")[0] + "_" + parts[-1].removesuffix(".jpg")

@@ -1,0 +1,123 @@
+"""What lies about when a tree is worked on: wire, a guy line, roots laid open, a roll of wire, cut twigs."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Any
+
+import bpy
+import numpy as np
+
+from . import materials
+from .geometry import Vec, dice, unit
+from .pot import Filled, Pot
+from .skeleton import Grown, Skeleton
+
+
+@dataclass(frozen=True)
+class Work:
+    """Signs of work in a picture. `wired`: coils on the leader from this distance along the trunk upward."""
+
+    wired: float = 0.0
+    guy: bool = False
+    open_roots: bool = False
+    wire_roll: bool = False
+    cuttings: int = 0
+
+
+def curve(name: str, path: Vec, radius: float, material: Any) -> None:
+    """A round thread along a path."""
+    c = bpy.data.curves.new(name, "CURVE")
+    c.dimensions, c.bevel_depth, c.bevel_resolution = "3D", radius, 2
+    s = c.splines.new("POLY")
+    s.points.add(len(path) - 1)
+    s.points.foreach_set("co", np.c_[path, np.ones(len(path))].astype(np.float32).ravel())
+    ob = bpy.data.objects.new(name, c)
+    bpy.context.collection.objects.link(ob)
+    c.materials.append(material)
+
+
+def coil(path: Vec, radii: Vec, pitch: float, gauge: float) -> Vec:
+    """A helix wound on a limb, at about one and a half turns a pitch."""
+    steps = np.linalg.norm(np.diff(path, axis=0), axis=1)
+    s = np.r_[0, np.cumsum(steps)]
+    v = np.arange(0, s[-1], pitch / 18)
+    p = np.stack([np.interp(v, s, path[:, k]) for k in range(3)], 1)
+    r = np.interp(v, s, radii) * 1.06 + gauge
+    h = unit(np.gradient(p, axis=0))
+    x = unit(np.cross(h, np.array([0.2, 1.0, 0.1])))
+    y = np.cross(h, x)
+    th = v / pitch * 2 * math.pi
+    out: Vec = p + r[:, None] * (np.cos(th)[:, None] * x + np.sin(th)[:, None] * y)
+    return out
+
+
+def chain(sk: Skeleton, last: int, stop: set[int]) -> list[int]:
+    """The nodes from `last` down to the trunk, in order of growth."""
+    out = [last]
+    while sk.parents[out[-1]] >= 0 and out[-1] not in stop:
+        out.append(sk.parents[out[-1]])
+    return out[::-1]
+
+
+def build_work(w: Work, sk: Skeleton, g: Grown, pot: Pot, filled: Filled, bench: float) -> None:
+    """Add the signs of work to the scene."""
+    copper = materials.plain("copper", (0.42, 0.16, 0.07), 0.35, 0.9)
+    places, radii = np.array(sk.places), np.array(sk.radii)
+    if w.wired:
+        ids = np.array(g.trunk)
+        high = ids[int(w.wired / 0.05) :]
+        curve("wire", coil(places[high], radii[high], 0.30, 0.022), 0.022, copper)
+        trunk = set(g.trunk)
+        limbs = [i for i, k in enumerate(sk.kinds) if k == 1]
+        ends = [
+            i
+            for i in limbs
+            if not any(
+                sk.kinds[c] == 1 for c in range(i + 1, min(i + 2, len(sk.kinds))) if sk.parents[c] == i
+            )
+        ]
+        for i in ends:
+            line = chain(sk, i, trunk)
+            if line[0] in trunk and places[line[0]][2] > places[high[0]][2] - 1.2:
+                curve("wire", coil(places[line], radii[line], 0.17, 0.012), 0.012, copper)
+    if w.guy:
+        top = places[g.trunk[-12]]
+        end = filled.lip[int(np.argmax(filled.lip[:, 0] - 0.6 * filled.lip[:, 1]))]
+        line = np.linspace(top, end - np.array([0.0, 0.0, pot.h * 0.9]), 20)
+        curve("guy", line, 0.011, materials.plain("cord", (0.55, 0.50, 0.40), 0.8))
+        around = np.array(
+            [
+                (math.cos(a) * 0.10, math.sin(a) * 0.10, 0.02 * math.sin(2 * a))
+                for a in np.linspace(0, 6.4, 24)
+            ]
+        )
+        curve("pad", around + top, 0.05, materials.plain("rubber", (0.04, 0.035, 0.03), 0.9))
+    rng = dice(g.tree.seed, 77)
+    if w.open_roots:
+        tone = materials.plain("root", (0.30, 0.19, 0.10), 0.9)
+        for _ in range(170):
+            az = rng.uniform(-math.pi / 2 + 0.05, -0.05)
+            p = np.array([0.15 * math.cos(az), 0.15 * math.sin(az), filled.soil + rng.uniform(-0.25, 0.05)])
+            d = unit(np.array([math.cos(az), math.sin(az), rng.uniform(-0.5, 0.15)]))
+            path = [p]
+            far = 0.75 / max(abs(math.cos(az)) / pot.a, abs(math.sin(az)) / pot.b)
+            for _ in range(16):
+                d = unit(d + rng.normal(size=3) * 0.30 + np.array([0, 0, -0.03]))
+                p = p + d * far * rng.uniform(0.6, 1.0) / 16
+                path.append(p)
+            curve("root", np.array(path), rng.uniform(0.006, 0.022), tone)
+    if w.wire_roll:
+        for k in range(9):
+            r = 0.42 + 0.012 * math.sin(k * 2.2)
+            ring = np.array([(math.cos(a) * r, math.sin(a) * r, 0.03 * k) for a in np.linspace(0, 6.29, 70)])
+            curve("roll", ring + np.array([3.4 + 0.02 * math.sin(k), -1.5, bench + 0.05]), 0.022, copper)
+    for _ in range(w.cuttings):
+        p = np.array([rng.uniform(-3.6, 3.8), rng.uniform(-2.6, -1.6), bench + 0.03])
+        d = unit(np.r_[rng.normal(size=2), 0])
+        bend = np.array([-d[1], d[0], 0]) * rng.normal() * 0.08
+        path = np.array(
+            [p + d * 0.6 * t + bend * t * t + np.array([0, 0, 0.03 * t]) for t in np.linspace(0, 1, 6)]
+        )
+        curve("cutting", path, 0.014, materials.plain("cutting", (0.14, 0.10, 0.06), 0.9))
