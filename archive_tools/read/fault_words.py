@@ -59,13 +59,13 @@ def faults_of(error: ValidationError, schema: type[Record], raw: Any) -> list[Fa
             continue
         path = _in_file(loc, raw)
         if kind == "extra_forbidden":
-            fault = _unknown_key(path, _schema_at(schema, loc[:-1]), str(loc[-1]))
+            fault = _unknown_key(path, _schema_at(schema, loc[:-1]), str(loc[-1]), _value_at(raw, path) is None)
             meant.add((path[:-1], fault.instead or ""))
             faults.append(fault)
         elif "what" in found.get("ctx", {}):
             faults.append(Fault(path, kind, found["ctx"]["what"], found["ctx"]["instead"]))
         else:
-            faults.append(_wrong_shape(path, raw))
+            faults.append(_wrong_shape(path, _value_at(raw, path), a_list=kind == "tuple_type"))
     for path, key in missing:
         if (path, key) not in meant:
             faults.append(Fault(path, "missing-key", f"`{key}` is missing", f"{key}: and what it is"))
@@ -88,12 +88,15 @@ def _in_file(loc: tuple[Step, ...], raw: Any) -> tuple[Step, ...]:
     return tuple(path)
 
 
-def _unknown_key(path: tuple[Step, ...], schema: type[Record] | None, key: str) -> Fault:
+def _unknown_key(path: tuple[Step, ...], schema: type[Record] | None, key: str, is_empty: bool) -> Fault:
     known = [field.alias or name for name, field in schema.model_fields.items()] if schema else []
     other = _OTHER_NAMES.get(key.casefold(), "")
     instead = other if other in known else nearest(key, known)
     what = f"`{shown(key)}` is no key of this record" if key.strip() else "a colon stands here without a key before it"
-    if instead is None and len(known) <= 16:
+    if instead is None and is_empty:
+        what += " (a comma inside one-line braces ends the value before it)"
+        instead = "the value with the comma in quotes"
+    elif instead is None and len(known) <= 16:
         what += f"; it knows {', '.join(known)}"
     return Fault(path, "unknown-key", what, instead, at_key=True)
 
@@ -117,12 +120,16 @@ def _record_in(annotation: Any) -> type[Record] | None:
     return next((found for found in map(_record_in, get_args(annotation)) if found is not None), None)
 
 
-def _wrong_shape(path: tuple[Step, ...], raw: Any) -> Fault:
-    value = raw
+def _value_at(raw: Any, path: tuple[Step, ...]) -> Any:
     for step in path:
-        value = value[step]
+        raw = raw[step]
+    return raw
+
+
+def _wrong_shape(path: tuple[Step, ...], value: Any, a_list: bool) -> Fault:
+    wanted = "a value or a list" if a_list else "keys with values"
     if value is None:
-        return Fault(path, "missing-value", "nothing is written here, and keys with values are expected", None)
+        return Fault(path, "missing-value", f"nothing is written here, and {wanted} should be", None)
     shape = f"the text “{shown(value)}”" if isinstance(value, str) else shape_of(value)
-    what = f"this is {shape}, and keys with values are expected here"
+    what = f"this is {shape}, and {wanted} should stand here"
     return Fault(path, "bad-value", what, "a key, a colon and a value for each thing said, like kind: repotted")

@@ -72,13 +72,19 @@ def shape_of(value: Any) -> str:
 
 def as_written(value: Any) -> str | None:
     """A short list or mapping of plain values as it was probably written, in quotes, for advice."""
-    if isinstance(value, list) and value and all(isinstance(item, str) for item in value):
-        inner = f"[{','.join(value)}]"
-    elif isinstance(value, dict) and value and all(item is None for item in value.values()):
-        inner = f"{{{','.join(value)}}}"
-    else:
-        return None
-    return f'"{inner}"' if len(inner) <= 60 and '"' not in inner else None
+    inner = _rewritten(value)
+    return f'"{inner}"' if inner and len(inner) <= 60 and '"' not in inner and isinstance(value, list | dict) else None
+
+
+def _rewritten(value: Any) -> str | None:
+    if isinstance(value, str):
+        return value
+    if isinstance(value, list):
+        items = [_rewritten(item) for item in value]
+        return f"[{','.join(item or '' for item in items)}]" if items and all(items) else None
+    if isinstance(value, dict) and value and all(item is None for item in value.values()):
+        return f"{{{','.join(value)}}}"
+    return None
 
 
 def as_list(value: Any) -> Any:

@@ -106,14 +106,16 @@ class Ground:
     def _entry(self, one: os.DirEntry[str], shown: str, left_out: Reach) -> Entry | None:
         path = Path(one.path)
         try:
-            if one.is_symlink() and not path.resolve(strict=True).is_relative_to(self.real):
-                what = "this link leads out of the collection, and nothing outside it is read"
-                self.telling.error(Mark(shown), "leads-out", what, "a copy of the file itself", left_out)
-                return None
-            if one.is_symlink() and self.real.is_relative_to(path.resolve(strict=True)):
-                self.telling.error(Mark(shown), "leads-out", "this link leads back to the collection", None, left_out)
-                return None
             is_folder, is_file = one.is_dir(), one.is_file()
+            if one.is_symlink():
+                what = None
+                if not path.resolve(strict=True).is_relative_to(self.real):
+                    what = "this link leads out of the collection, and nothing outside it is read"
+                elif is_folder:
+                    what = "this is a link to another folder of the collection, whose files would be read twice"
+                if what:
+                    self.telling.error(Mark(shown), "leads-out", what, "a copy of what it leads to", left_out)
+                    return None
         except (OSError, RuntimeError):
             self.telling.error(
                 Mark(shown), "leads-out", "this link leads nowhere", "a copy of the file itself", left_out

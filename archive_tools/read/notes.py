@@ -134,11 +134,14 @@ def _apart(one: WhenWritten, other: WhenWritten) -> bool:
 
 
 def _tell_idle_keys(ground: Ground, schema: AnyNoteSchema, written: Written) -> None:
-    """Keys that say something of an event, in a note that carries none."""
+    """Keys that nothing is made of: of an event, in a note that carries none; an id other than the file name."""
+    if schema.id is not None and schema.id != written.file.rpartition("/")[2].rpartition(".")[0]:
+        what = f"a note is called by its file name, so `id: {schema.id}` is passed over"
+        ground.telling.warning(written.mark(("id",), of_key=True), "idle-key", what, "no id, or the file's name")
     if schema.kind is not None:
         return
     for name in sorted(schema.written().keys() - KEYS_OF_A_TEXT):
         key = type(schema).model_fields[name].alias or name
         what = f"`{key}` says something of an event, and without `kind` this note is text only"
         instead = "kind: and what happened, or the key in the event itself"
-        ground.telling.warning(written.mark((key,), of_key=True), "key-without-kind", what, instead)
+        ground.telling.warning(written.mark((key,), of_key=True), "idle-key", what, instead)

@@ -7,7 +7,7 @@ from typing import Any
 
 from archive_tools.model.dates import DateProblem, WhenWritten
 from archive_tools.model.photo import Photo
-from archive_tools.model.places_in_files import Where
+from archive_tools.model.places_in_files import Mark, Where
 from archive_tools.model.problems import Reach
 from archive_tools.model.vocabulary import nearest
 from archive_tools.read.edtf_text import file_name_date, file_name_problem, read_date
@@ -56,8 +56,13 @@ def read_photos(
     if not listed.readable:
         return []
     photos = []
+    stems: dict[str, str] = {}
     for name, entry in pictures.items():
         own = (owner, "photo", entry.stem)
+        if stems.setdefault(entry.stem, name) != name:
+            what = f"“{stems[entry.stem]}” beside it differs in the ending alone, and photographs are called without it"
+            ground.telling.error(Mark(entry.file), "duplicate-id", what, "another name", Reach.STATEMENT, own)
+            continue
         where = Where(entry.file)
         schema: PhotoSchema | None = None
         if name in listed.entries:
@@ -71,7 +76,7 @@ def read_photos(
             facts = photo_facts(entry.path, cache)
         except (UnreadablePicture, OSError) as fault:
             what = fault.what if isinstance(fault, UnreadablePicture) else f"this file cannot be read: {fault.strerror}"
-            ground.telling.error(Where(entry.file).at(), "unreadable-picture", what, None, Reach.STATEMENT, own)
+            ground.telling.error(Mark(entry.file), "unreadable-picture", what, None, Reach.STATEMENT, own)
             continue
         photos.append(_photo(ground, entry, schema, where, facts, house, accession))
     return photos
@@ -81,7 +86,7 @@ def _may_stand_alone(
     ground: Ground, entry: Entry, listed: _Listed, accession: str | None, own: tuple[str, str, str]
 ) -> bool:
     """Whether a file without an entry can be shown."""
-    mark = Where(entry.file).at()
+    mark = Mark(entry.file)
     line = f"- file: {entry.name}"
     if not listed.sure:
         what = "no entry names this file, and one that names no file may be meant for it: it is left out"
@@ -178,7 +183,7 @@ def _dated(
     named = file_name_date(entry.stem, house.policy)
     if named is not None:
         return named[0], said or "file name"
-    mark = where_of_file(entry).at()
+    mark = Mark(entry.file)
     problem = file_name_problem(entry.stem, house.policy)
     if problem is not None:
         ground.telling.warning(mark, "bad-date", problem.what, problem.instead)
@@ -188,11 +193,6 @@ def _dated(
     what = f"nothing dates this photograph: no entry, no file name, no camera{doubt}"
     ground.telling.warning(mark, "no-date", what, "a date in photos.yml")
     return None, said
-
-
-def where_of_file(entry: Entry) -> Where:
-    """The place of a file that holds no text."""
-    return Where(entry.file)
 
 
 def _camera_day(facts: PhotoFacts, house: House) -> WhenWritten | None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from archive_tools.model.collection import Settings
 from archive_tools.model.dates import DEFAULT_MARGINS, DatePolicy, Duration
 from archive_tools.model.grades import Visibility
@@ -33,9 +35,14 @@ def house_of(settings: Settings | None, folders: frozenset[str]) -> House:
     starts = frozenset(start for name in folders for start in _starts(name))
     if settings is None:
         return House(is_accession=starts.__contains__)
+    pattern = settings.accession_pattern
+
+    def is_accession(text: str) -> bool:
+        return text in starts or (pattern is not None and re.fullmatch(pattern, text) is not None)
+
     style = settings.vocabulary.get("style", ())
     hazards = settings.vocabulary.get("hazards", ())
-    return House(settings.dates, frozenset({*STYLES, *style}), frozenset({*HAZARDS, *hazards}), starts.__contains__)
+    return House(settings.dates, frozenset({*STYLES, *style}), frozenset({*HAZARDS, *hazards}), is_accession)
 
 
 def _starts(folder: str) -> list[str]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from archive_tools.model.photo import Photo
 from archive_tools.model.places_in_files import Where
@@ -27,7 +26,7 @@ def share_notes(
     for note in read_notes(ground, folder, house, None):
         about = _about(ground, note, trees, unread)
         for accession in about:
-            add_note(trees[accession], note, house, about)
+            add_note(ground, trees[accession], note, house, about)
 
 
 def share_photos(
@@ -43,24 +42,29 @@ def share_photos(
     for accession, tree in trees.items():
         astray = [photo for photo in tree.photos if photo.of != (accession,)]
         tree.photos = [photo for photo in tree.photos if accession in photo.of]
-        photos += [replace(photo, of=photo.of) for photo in astray]
+        for photo in astray:
+            _give(ground, photo, accession, trees, unread)
     for photo in photos:
         if not photo.of:
             what = "this entry does not say which trees the photograph shows"
             subject = ("photos", "photo", photo.id)
             ground.telling.error(photo.where.at(), "missing-key", what, "of: [accessions]", Reach.STATEMENT, subject)
-        for number, accession in enumerate(photo.of):
-            if accession in trees:
-                _add_photo(trees[accession], photo)
-            else:
-                _tell_unknown(
-                    ground, photo.where, ("of", number), accession, trees, unread, ("photos", "photo", photo.id)
-                )
+        _give(ground, photo, "photos", trees, unread)
 
 
-def _add_photo(tree: TreeFolder, photo: Photo) -> None:
-    if all(own.path != photo.path for own in tree.photos):
-        tree.photos.append(photo)
+def _give(ground: Ground, photo: Photo, owner: str, trees: Mapping[str, TreeFolder], unread: frozenset[str]) -> None:
+    for number, accession in enumerate(photo.of):
+        if accession not in trees:
+            subject = (owner, "photo", photo.id)
+            _tell_unknown(ground, photo.where, ("of", number), accession, trees, unread, subject)
+            continue
+        same = next((own for own in trees[accession].photos if own.id == photo.id), None)
+        if same is None:
+            trees[accession].photos.append(photo)
+        elif same.path != photo.path:
+            what = f"a photograph of this name is among those of {accession} already ({same.path})"
+            mark, subject = photo.where.at("file"), (accession, "photo", photo.id)
+            ground.telling.error(mark, "duplicate-id", what, "another file name", Reach.STATEMENT, subject)
 
 
 def _about(ground: Ground, note: NoteFile, trees: Mapping[str, TreeFolder], unread: frozenset[str]) -> tuple[str, ...]:

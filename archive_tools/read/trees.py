@@ -93,7 +93,7 @@ def read_tree(
     ids = ids_of_events(tree.written.raw.get("events"), taken)
     tree.events = events_of(tree.schema.events, ids, tree.written, house, tree.accession)
     for note in notes:
-        add_note(tree, note, house, note.note.trees)
+        add_note(ground, tree, note, house, note.note.trees)
     if "photos" in inside:
         tree.photos = read_photos(ground, inside["photos"], house, tree.accession, cache)
     if "documents" in inside:
@@ -108,8 +108,15 @@ def look_through(ground: Ground, folder: Entry) -> None:
             look_through(ground, entry)
 
 
-def add_note(tree: TreeFolder, note: NoteFile, house: House, about: tuple[str, ...]) -> None:
+def add_note(ground: Ground, tree: TreeFolder, note: NoteFile, house: House, about: tuple[str, ...]) -> None:
     """Give a note, and the event it carries, to one of the trees it is `about`."""
+    first = next((one for one in tree.notes if one.id == note.note.id), None)
+    if first is not None:
+        what = f"a note of this name is given to {tree.accession} already ({first.path})"
+        subject = (tree.accession, "note", note.note.id)
+        mark = note.note.where.at()
+        ground.telling.error(mark, "duplicate-id", what, "another file name", Reach.STATEMENT, subject)
+        return
     tree.notes.append(replace(note.note, trees=about))
     if not note.has_event:
         return
@@ -177,7 +184,7 @@ def _tell_accession(ground: Ground, tree: TreeFolder, folder: Entry, pattern: re
         what = f"the folder “{folder.name}” does not begin with the accession `{accession}` that is written in it"
         instead = f"the folder's name as {accession}-…, or the accession it belongs to"
         ground.telling.error(mark, "folder-name", what, instead, Reach.RECORD, own)
-    if pattern is not None and not pattern.search(accession):
+    if pattern is not None and not pattern.fullmatch(accession):
         what = f"the accession `{accession}` does not have the form that `accession_pattern` in collection.yml asks for"
         ground.telling.error(
             mark, "accession-pattern", what, f"a number of the form {pattern.pattern}", Reach.RECORD, own

@@ -102,7 +102,8 @@ def check_record(
     raw = deepcopy(written.raw) if isinstance(written.raw, dict) else written.raw
     checked: Checked[R] = Checked(None)
     for fault in faults:
-        statement = _statement(fault.path, written.raw, parts)
+        twice = fault.at_key and len(fault.path) == 1
+        statement = None if twice else _statement(fault.path, written.raw, parts)
         if statement is None:
             checked.trusted = False
             subject, reach = own, own_reach
@@ -145,14 +146,13 @@ def _statement(path: Path, raw: Any, parts: Mapping[str, Parts]) -> Path | None:
     """The path of the statement that `path` lies in; None if it lies in the record's own keys."""
     if not path or path[0] not in parts:
         return None
-    value = raw[path[0]]
-    length = 1
+    value, length = _inside(raw, path[0]), 1
     if isinstance(value, list):
         if len(path) < 2:
             return None
-        value, length = value[path[1]], 2  # type: ignore[index]
+        value, length = _inside(value, path[1]), 2
     if len(path) > length and path[length] in parts[str(path[0])].inner and isinstance(value, dict):
-        value, length = value.get(path[length]), length + 1
+        value, length = _inside(value, path[length]), length + 1
         if isinstance(value, list) and len(path) > length:
             length += 1
     return path[:length]
@@ -171,15 +171,17 @@ def _subject(
 
 def _take_out(raw: Any, path: Path) -> None:
     """Replace the value at `path` by None, which stands for what is not written."""
-    if not path:
-        return
     for step in path[:-1]:
-        if not isinstance(raw, dict | list) or raw is None:
-            return
-        raw = raw[step]  # type: ignore[index]
-    last = path[-1]
-    if isinstance(raw, dict):
-        if isinstance(last, str) and "\0" not in last:
+        raw = _inside(raw, step)
+    for last in path[-1:]:
+        if isinstance(raw, dict):
             raw.pop(last, None)
-    elif isinstance(raw, list):
-        raw[last] = None  # type: ignore[index]
+        elif isinstance(raw, list) and isinstance(last, int) and last < len(raw):
+            raw[last] = None
+
+
+def _inside(raw: Any, step: Step) -> Any:
+    """The value under `step`, or None where it has been taken out already."""
+    if isinstance(raw, dict):
+        return raw.get(step)
+    return raw[step] if isinstance(raw, list) and isinstance(step, int) and step < len(raw) else None

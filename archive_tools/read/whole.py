@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+import gc
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from archive_tools.model.collection import Collection, HandWrittenPage
@@ -50,8 +53,21 @@ def read_collection(
     except (OSError, RuntimeError):
         telling.error(Mark(FILE), "no-collection", f"there is no folder {folder}", "the folder of a collection")
         return None, telling.problems
-    collection = _read(ground, pages_folder, cache)
+    with _collector_at_rest():
+        collection = _read(ground, pages_folder, cache)
     return collection, sorted(dict.fromkeys(telling.problems), key=lambda problem: problem.sort_key)
+
+
+@contextmanager
+def _collector_at_rest() -> Iterator[None]:
+    """Without the collector of cycles, which finds none here and takes a third of the time at a thousand trees."""
+    at_work = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if at_work:
+            gc.enable()
 
 
 def read_pages(folder: Path) -> tuple[tuple[HandWrittenPage, ...], list[Problem]]:

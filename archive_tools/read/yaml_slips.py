@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
@@ -25,11 +26,6 @@ class Slip:
 _QUOTES = "the value in quotes"
 _PLAIN: tuple[tuple[str, str, str], ...] = (
     (
-        "mapping values are not allowed",
-        "a second colon with a space after it stands here, or this line is indented too far",
-        'a value with a colon in quotes, like title: "Spring: the first pot"; keys of one record below each other',
-    ),
-    (
         "block sequence entries are not allowed",
         "a list begins here in the middle of a line",
         "each “- …” on a line of its own, or [one, two] in brackets",
@@ -50,12 +46,6 @@ _PLAIN: tuple[tuple[str, str, str], ...] = (
         "a dash before each item, all in one column",
     ),
     (
-        "did not find expected key",
-        "this line, or what stands after the value before it, fits nowhere: its indentation agrees with no line"
-        " above, or text follows after a closing quote or bracket",
-        "keys of one record in one column; a value with quotes inside it in quotes of the other sort",
-    ),
-    (
         "found unknown escape character",
         "a backslash in double quotes means something special, and this one means nothing",
         "the value in single quotes, or two backslashes",
@@ -70,13 +60,25 @@ _PLAIN: tuple[tuple[str, str, str], ...] = (
         "three dashes or dots stand inside a quoted text that is not closed",
         "the closing quote where the text ends",
     ),
+    (
+        "mapping keys are not allowed",
+        "a value that begins with ? must stand in quotes",
+        "the value in quotes",
+    ),
+    (
+        "expected <document start>",
+        "three dots end the record above, and something follows",
+        "one record a file: take the line of dots out",
+    ),
 )
+_KEY_AND_VALUE = re.compile(r"\s*(?:- +)?([\w ]+?): +([^\"'\[{].*: .*\S)\s*")
 
 
 def empty_value(path: tuple[Step, ...], spot: Spot, rest_of_line: str) -> Slip:
     """A key or a dash with nothing after it; what follows # on its line is a comment."""
     rest = rest_of_line.strip()
-    name = f"after `{path[-1]}`" if path and isinstance(path[-1], str) else "after this dash"
+    last = path[-1] if path else None
+    name = "here" if last is None else f"after `{last}`" if isinstance(last, str) else "after this dash"
     if rest.startswith("#") and rest[1:2].strip("# "):
         what = f"nothing is written {name}: everything from # on is a comment"
         return Slip(path, spot, "empty-value", what, f'"{rest}" if that is the value')
@@ -113,13 +115,24 @@ def explain_parser(fault: Any, text: str, spot: Callable[[Any], Spot], opened: t
         what = "a value that begins with ! must stand in quotes"
         return Slip((), spot(begun) if begun is not None else here, "bad-yaml", what, _QUOTES)
     if "directive" in context:
-        return Slip((), here, "bad-yaml", "a line that begins with % is no part of a record", _QUOTES)
+        return Slip(
+            (),
+            spot(begun) if begun is not None else here,
+            "bad-yaml",
+            "a line that begins with % belongs to no record",
+            _QUOTES,
+        )
     if "node content" in problem:
         return _no_value(sign, here)
     if opened is not None:
         what = "something inside these brackets cannot be read"
         instead = "a comma between the items, and quotes round a value that holds [ ] { } , or ?"
         return Slip((), here, "bad-yaml", what, instead)
+    line = text[text.rfind("\n", 0, mark.index) + 1 :].partition("\n")[0]
+    if "mapping values are not allowed" in problem:
+        return _second_colon(line, here)
+    if "did not find expected key" in problem:
+        return _fits_nowhere(line, here)
     at = spot(begun) if begun is not None and "simple key" in context else here
     for words, what, instead in _PLAIN:
         if words in problem:
@@ -139,6 +152,28 @@ def _unclosed(sign: str, at: Spot, here: Spot) -> Slip:
         what += f", or a comma is missing before line {here[0]}"
     closing = "]" if sign == "[" else "}"
     return Slip((), at, "bad-yaml", what, f"{closing} after its last item")
+
+
+def _second_colon(line: str, here: Spot) -> Slip:
+    found = _KEY_AND_VALUE.fullmatch(line)
+    if found:
+        what = "a second colon with a space after it stands here, so the value must stand in quotes"
+        value = found[2].replace("\\", "\\\\").replace('"', '\\"')
+        return Slip((), here, "bad-yaml", what, f'{found[1]}: "{value}"')
+    what = "this line is indented as if it went on from the value above it"
+    return Slip((), here, "bad-yaml", what, "the key in one column with the others of its record")
+
+
+def _fits_nowhere(line: str, here: Spot) -> Slip:
+    before = line[: here[1] - 1].strip()
+    if before:
+        what = f"text follows here after the closing {before[-1]} of the value"
+        instead = "quotes round the whole value, of the other sort than those inside it"
+        return Slip((), here, "bad-yaml", what, instead)
+    if line.strip().startswith(":"):
+        return Slip((), here, "bad-yaml", "a colon stands here without a key before it", "the key, then the colon")
+    what = "this line belongs to nothing above it: its indentation agrees with no other line"
+    return Slip((), here, "bad-yaml", what, "keys of one record in one column, items of one list in one column")
 
 
 def _bad_start(sign: str, here: Spot) -> Slip:
