@@ -44,16 +44,19 @@ def events_of(
 
 
 def each_once(events: Iterable[Event], owner: str, telling: Telling) -> tuple[Event, ...]:
-    """The events with one of each id; a later one of the same id is told and left out."""
+    """The events with one of each id; a later one of the same id is told and left out as `id#2`."""
     kept: dict[str, Event] = {}
+    times: dict[str, int] = {}
     for event in events:
         first = kept.setdefault(event.id, event)
+        times[event.id] = times.get(event.id, 0) + 1
         if first is event:
             continue
         mark, other = event.where.at("id"), first.where.at("id")
         what = f"the id `{event.id}` is borne by another event of {owner} already ({other})"
         instead = _first_free(event.id, set(kept))
-        telling.error(mark, "duplicate-id", what, instead, Reach.STATEMENT, (owner, "event", event.id))
+        subject = (owner, "event", f"{event.id}#{times[event.id]}")
+        telling.error(mark, "duplicate-id", what, instead, Reach.STATEMENT, subject)
     return tuple(kept.values())
 
 

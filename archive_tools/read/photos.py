@@ -58,7 +58,7 @@ def read_photos(
     photos = []
     stems: dict[str, str] = {}
     for name, entry in pictures.items():
-        own = (owner, "photo", entry.stem)
+        own = (owner, "photo", name)
         if stems.setdefault(entry.stem, name) != name:
             what = f"“{stems[entry.stem]}” beside it differs in the ending alone, and photographs are called without it"
             ground.telling.error(Mark(entry.file), "duplicate-id", what, "another name", Reach.STATEMENT, own)
@@ -113,7 +113,7 @@ def _read_list(ground: Ground, sheet: Entry, house: House, owner: str, pictures:
         name = name.strip() if isinstance(name, str) else None
         if item.raw is None:
             continue
-        own = (owner, "photo", name.rpartition(".")[0] or name) if name else None
+        own = (owner, "photo", name) if name else None
         reach = Reach.STATEMENT if name in pictures else Reach.RECORD
         checked = check_record(PhotoSchema, item, house, owner=owner, own=own, own_reach=reach, parts=_PARTS)
         problems += checked.problems

@@ -47,7 +47,7 @@ def share_photos(
     for photo in photos:
         if not photo.of:
             what = "this entry does not say which trees the photograph shows"
-            subject = ("photos", "photo", photo.id)
+            subject = ("photos", "photo", photo.file)
             ground.telling.error(photo.where.at(), "missing-key", what, "of: [accessions]", Reach.STATEMENT, subject)
         _give(ground, photo, "photos", trees, unread)
 
@@ -55,7 +55,9 @@ def share_photos(
 def _give(ground: Ground, photo: Photo, owner: str, trees: Mapping[str, TreeFolder], unread: frozenset[str]) -> None:
     for number, accession in enumerate(photo.of):
         if accession not in trees:
-            subject = (owner, "photo", photo.id)
+            if any(other in trees for other in photo.of):
+                continue  # the photograph stands under another tree, and the check of references tells it there
+            subject = (owner, "photo", photo.file)
             _tell_unknown(ground, photo.where, ("of", number), accession, trees, unread, subject)
             continue
         same = next((own for own in trees[accession].photos if own.id == photo.id), None)
@@ -63,7 +65,8 @@ def _give(ground: Ground, photo: Photo, owner: str, trees: Mapping[str, TreeFold
             trees[accession].photos.append(photo)
         elif same.path != photo.path:
             what = f"a photograph of this name is among those of {accession} already ({same.path})"
-            mark, subject = photo.where.at("file"), (accession, "photo", photo.id)
+            number_two = f"{photo.file}#2" if same.file == photo.file else photo.file
+            mark, subject = photo.where.at("file"), (accession, "photo", number_two)
             ground.telling.error(mark, "duplicate-id", what, "another file name", Reach.STATEMENT, subject)
 
 
@@ -105,4 +108,4 @@ def _tell_unknown(
         return
     what = f"no tree of the collection bears the accession `{shown(accession)}`"
     instead = nearest(accession, trees)
-    ground.telling.error(where.at(*path), "unknown-accession", what, instead, Reach.STATEMENT, subject)
+    ground.telling.error(where.at(*path), "unknown-tree", what, instead, Reach.STATEMENT, subject)

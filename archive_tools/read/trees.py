@@ -113,7 +113,7 @@ def add_note(ground: Ground, tree: TreeFolder, note: NoteFile, house: House, abo
     first = next((one for one in tree.notes if one.id == note.note.id), None)
     if first is not None:
         what = f"a note of this name is given to {tree.accession} already ({first.path})"
-        subject = (tree.accession, "note", note.note.id)
+        subject = (tree.accession, "note", f"{note.note.id}#2")
         mark = note.note.where.at()
         ground.telling.error(mark, "duplicate-id", what, "another file name", Reach.STATEMENT, subject)
         return
@@ -200,7 +200,7 @@ def _comparisons(tree: TreeFolder, ground: Ground) -> tuple[ComparisonWanted, ..
         name = one.id or slug(f"{one.before.rpartition('.')[0]} {one.after.rpartition('.')[0]}") or str(number + 1)
         if name in made:
             what = f"the id `{name}` is borne by another comparison of this tree already"
-            subject = (tree.accession, "comparison", name)
+            subject = (tree.accession, "comparison", f"{name}#2")
             ground.telling.error(where.at("id"), "duplicate-id", what, f"{name}-2", Reach.STATEMENT, subject)
             continue
         made[name] = one.comparison(name, where)
