@@ -1,1 +1,1 @@
-"""Draws the demonstration photographs: invented trees, made to look like prints, slides and digital pictures."""
+"""Draws the demonstration photographs: invented trees, made to look like prints, slides and snapshots."""

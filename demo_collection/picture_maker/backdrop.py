@@ -8,8 +8,15 @@ from typing import Any
 import numpy as np
 
 from . import materials
+from .materials import Colour
 from .stage import Stage
 from .wood import mesh
+
+
+def shade(colour: Colour, k: float) -> Colour:
+    """A colour made darker or lighter."""
+    r, g, b = (min(1.0, c * k) for c in colour)
+    return r, g, b
 
 
 def sheet(y: float, low: float, high: float, material: Any) -> None:
@@ -27,12 +34,12 @@ def ground(y: float, material: Any) -> None:
 def build_backdrop(s: Stage) -> None:
     """What stands behind the tree."""
     yb = s.behind
-    soft = tuple(c * 0.88 for c in s.wall), tuple(min(1.0, c * 1.08) for c in s.wall)
+    dark, light = shade(s.wall, 0.88), shade(s.wall, 1.08)
     m, t, o = materials.blank("backdrop")
     b = materials.shader(t, o, 1.0, 0.0)
     if s.backdrop == "wall":
         n = materials.textured(t, materials.position(t), "TexNoise", Scale=0.16, Detail=2.0)
-        t.links.new(materials.ramp(t, n.outputs[0], [(0.3, soft[0]), (0.7, soft[1])]), b.inputs[0])
+        t.links.new(materials.ramp(t, n.outputs[0], [(0.3, dark), (0.7, light)]), b.inputs[0])
         profile = [(-8.0, -6.0), (yb - 3, -6.0)]
         profile += [(yb - 3 + 3 * math.sin(a), -3 - 3 * math.cos(a)) for a in np.linspace(0, math.pi / 2, 12)]
         profile.append((yb, 30.0))
@@ -43,7 +50,7 @@ def build_backdrop(s: Stage) -> None:
         n = materials.textured(
             t, materials.position(t, (1.1, 1, 0.06)), "TexNoise", Scale=1.0, Detail=3.0
         ).outputs[0]
-        dim = tuple(c * 0.45 for c in s.wall)
+        dim = shade(s.wall, 0.45)
         t.links.new(materials.ramp(t, n, [(0.3, dim), (0.7, s.wall)]), b.inputs[0])
         materials.relief(t, n, b, 0.8, 0.6)
     elif s.backdrop == "boards":
@@ -58,16 +65,16 @@ def build_backdrop(s: Stage) -> None:
             Scale=1.0,
             **{"Brick Width": 30.0, "Row Height": 1.5, "Mortar Size": 0.035},
         )
-        for k, c in (("Color1", soft[0]), ("Color2", soft[1]), ("Mortar", (0.02, 0.018, 0.015))):
+        for k, c in (("Color1", dark), ("Color2", light), ("Mortar", (0.02, 0.018, 0.015))):
             lay.inputs[k].default_value = (*c, 1)
         grain = materials.textured(
             t, materials.position(t, (0.2, 1, 4)), "TexNoise", Scale=2.0, Detail=6.0
         ).outputs[0]
-        shade = materials.ramp(t, grain, [(0.3, (0.6, 0.6, 0.6)), (0.7, (1, 1, 1))])
+        streak = materials.ramp(t, grain, [(0.3, (0.6, 0.6, 0.6)), (0.7, (1, 1, 1))])
         x = materials.node(t, "Mix", data_type="RGBA", blend_type="MULTIPLY")
         x.inputs[0].default_value = 1.0
         t.links.new(lay.outputs[0], x.inputs[6])
-        t.links.new(shade, x.inputs[7])
+        t.links.new(streak, x.inputs[7])
         t.links.new(x.outputs[2], b.inputs[0])
     elif s.backdrop == "stones":
         bend = materials.textured(t, materials.position(t), "TexNoise", Scale=0.9, Detail=4.0).outputs[
@@ -83,21 +90,18 @@ def build_backdrop(s: Stage) -> None:
         tone = materials.textured(t, place.outputs[1], "TexVoronoi", Scale=2.1).outputs["Color"]
         grey = materials.node(t, "RGBToBW")
         t.links.new(tone, grey.inputs[0])
-        light = tuple(min(1.0, c * 1.3) for c in s.wall), tuple(c * 0.62 for c in s.wall)
-        stone = materials.ramp(t, grey.outputs[0], [(0.2, light[1]), (0.8, light[0])])
+        stone = materials.ramp(t, grey.outputs[0], [(0.2, shade(s.wall, 0.62)), (0.8, shade(s.wall, 1.3))])
         gap = materials.ramp(t, cells, [(0.0, (0, 0, 0)), (0.045, (1, 1, 1))])
-        dark = materials.node(t, "RGB")
-        dark.outputs[0].default_value = (*(c * 0.30 for c in s.wall), 1)
-        t.links.new(materials.blend(t, gap, dark.outputs[0], stone), b.inputs[0])
+        mortar = materials.node(t, "RGB")
+        mortar.outputs[0].default_value = (*shade(s.wall, 0.30), 1)
+        t.links.new(materials.blend(t, gap, mortar.outputs[0], stone), b.inputs[0])
     elif s.backdrop == "hedge":
         n = materials.textured(
             t, materials.position(t), "TexNoise", Scale=0.8, Detail=7.0, Roughness=0.7
         ).outputs[0]
-        far = tuple(c * 0.40 for c in s.wall)
+        far = shade(s.wall, 0.40)
         t.links.new(
-            materials.ramp(
-                t, n, [(0.36, far), (0.52, s.wall), (0.72, tuple(min(1, c * 1.6) for c in s.wall))]
-            ),
+            materials.ramp(t, n, [(0.36, far), (0.52, s.wall), (0.72, shade(s.wall, 1.6))]),
             b.inputs[0],
         )
     else:  # the sound: far shore, water, pale sky

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
 import bpy
@@ -68,8 +69,15 @@ def draw(shot: Shot, file: Path, scale: float = 1.0, samples: int = 0) -> None:
 
 
 def name_points(
-    shot: Shot, sk: Skeleton, grown: list[Grown], body: Body, top: Vec, lip: Vec, rim: float, seen
-) -> dict[str, list[float]]:  # type: ignore[no-untyped-def]
+    shot: Shot,
+    sk: Skeleton,
+    grown: list[Grown],
+    body: Body,
+    top: Vec,
+    lip: Vec,
+    rim: float,
+    seen: Callable[[Vec], list[float]],
+) -> dict[str, list[float]]:
     """Named points in pixels.
 
     Rim ends are points of the lip in the plane of the trunk, so that a scale taken there holds for the trunk

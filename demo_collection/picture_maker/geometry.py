@@ -1,4 +1,4 @@
-"""Numbers and curves used by every subject. One unit is 10 cm; z points up; the viewer stands at negative y."""
+"""Numbers and curves used by every subject. One unit is 10 cm, z points up, the viewer is at negative y."""
 
 from __future__ import annotations
 

@@ -63,7 +63,7 @@ def tone(x: Vec, kind: str, edge: Vec, rng: np.random.Generator) -> Vec:
 def finish(
     im: Image.Image, points: dict[str, list[float]], look: Look
 ) -> tuple[Image.Image, dict[str, list[float]]]:
-    """The finished picture and its points. The frame must lie inside the render (scale above 1 when turned)."""
+    """The finished picture and its points. The frame must lie inside the render: scale up when turned."""
     w, h = im.size
     ow, oh = look.size
     th = np.radians(look.turn)

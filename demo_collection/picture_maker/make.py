@@ -9,7 +9,7 @@ from pathlib import Path
 
 from PIL import Image
 
-from .looks import Look, finish
+from .looks import finish
 from .metadata import encode
 from .scenes import every_shot
 from .shot import Shot
@@ -94,8 +94,6 @@ def main() -> None:
     else:
         contact_sheet(shots, a.out, a.draft, a.marks, a.out / "sheet.jpg")
 
-
-__all__ = ["Look", "contact_sheet", "finish_all", "main", "render_all"]
 
 if __name__ == "__main__":
     main()

@@ -233,7 +233,7 @@ def stone(
     vein: float = 0.0,
     ring: float = 0.0,
 ) -> Any:
-    """Rough stone, with a white vein round it at the height `ring`; veined marble when `vein` is above zero."""
+    """Rough stone, with a white vein round it at the height `ring`; marble when `vein` is above zero."""
     m, t, o = blank(name)
     b = shader(t, o, 0.32 if vein else 0.85, 0.4 if vein else 0.2)
     n = textured(

@@ -20,7 +20,7 @@ Height = Callable[[float, float], float]
 
 @dataclass(frozen=True)
 class Pot:
-    """A container. `a`, `b`: half width and half depth at the rim; `power` 2 is oval, 6 and more rectangular."""
+    """A container. `a`, `b`: half width and depth at the rim; `power` 2 is oval, 6 and more rectangular."""
 
     a: float
     b: float
@@ -232,7 +232,7 @@ def build_pot(p: Pot, z0: float, seed: int) -> Filled:
         if p.dug and x > 0.12 and y < -0.10:  # the quarter from three to six o'clock
             edge = min(1.0, (x - 0.12) * 3.0, (-0.10 - y) * 3.0)
             level -= edge * min(0.62 * p.h, 0.5)
-        return level
+        return float(level)
 
     if p.kind != "marble":
         fill(p, z, (a, b, power), height, seed)

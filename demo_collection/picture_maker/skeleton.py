@@ -35,7 +35,7 @@ class Branch:
 
 @dataclass(frozen=True)
 class Crown:
-    """The head of the tree: a dome of radius `radius` about the tip, fed by side shoots from `start` upward."""
+    """The head of the tree: a dome of `radius` about the tip, fed by side shoots from `start` upward."""
 
     radius: float
     start: float

@@ -66,8 +66,7 @@ def build_work(w: Work, sk: Skeleton, g: Grown, pot: Pot, filled: Filled, bench:
     copper = materials.plain("copper", (0.42, 0.16, 0.07), 0.35, 0.9)
     places, radii = np.array(sk.places), np.array(sk.radii)
     if w.wired:
-        ids = np.array(g.trunk)
-        high = ids[int(w.wired / 0.05) :]
+        high = list(g.trunk)[int(w.wired / 0.05) :]
         curve("wire", coil(places[high], radii[high], 0.30, 0.022), 0.022, copper)
         trunk = set(g.trunk)
         limbs = [i for i, k in enumerate(sk.kinds) if k == 1]
@@ -85,8 +84,8 @@ def build_work(w: Work, sk: Skeleton, g: Grown, pot: Pot, filled: Filled, bench:
     if w.guy:
         top = places[g.trunk[-12]]
         end = filled.lip[int(np.argmax(filled.lip[:, 0] - 0.6 * filled.lip[:, 1]))]
-        line = np.linspace(top, end - np.array([0.0, 0.0, pot.h * 0.9]), 20)
-        curve("guy", line, 0.011, materials.plain("cord", (0.55, 0.50, 0.40), 0.8))
+        thread = np.linspace(top, end - np.array([0.0, 0.0, pot.h * 0.9]), 20)
+        curve("guy", thread, 0.011, materials.plain("cord", (0.55, 0.50, 0.40), 0.8))
         around = np.array(
             [
                 (math.cos(a) * 0.10, math.sin(a) * 0.10, 0.02 * math.sin(2 * a))
@@ -117,7 +116,7 @@ def build_work(w: Work, sk: Skeleton, g: Grown, pot: Pot, filled: Filled, bench:
         p = np.array([rng.uniform(-3.6, 3.8), rng.uniform(-2.6, -1.6), bench + 0.03])
         d = unit(np.r_[rng.normal(size=2), 0])
         bend = np.array([-d[1], d[0], 0]) * rng.normal() * 0.08
-        path = np.array(
+        twig = np.array(
             [p + d * 0.6 * t + bend * t * t + np.array([0, 0, 0.03 * t]) for t in np.linspace(0, 1, 6)]
         )
-        curve("cutting", path, 0.014, materials.plain("cutting", (0.14, 0.10, 0.06), 0.9))
+        curve("cutting", twig, 0.014, materials.plain("cutting", (0.14, 0.10, 0.06), 0.9))

@@ -10,7 +10,7 @@ from ..metadata import Taken
 from ..pot import Pot
 from ..shot import Shot
 from ..skeleton import Branch, Crown, Point, Tree
-from ..stage import GALLERY, OVERCAST, SUNNY, WARM
+from ..stage import GALLERY, OVERCAST, SUNNY, WARM, Stage
 from . import common as c
 
 FOLDER = "trees/S1994.3-cold-stair/photos/"
@@ -89,7 +89,7 @@ def shots() -> list[Shot]:
     foliage = Foliage("scale", 0.17, c.JUNIPER, 3, 2, 1.0, 0.08)
     bleached = replace(c.JUNIPER_BARK, deadwood=0.615)
 
-    def at(name: str, pot: Pot, stage: c.Stage, look: Look, taken: Taken, upright: bool = False) -> Shot:
+    def at(name: str, pot: Pot, stage: Stage, look: Look, taken: Taken, upright: bool = False) -> Shot:
         year = int(name[:4])
         w, h = (960, 1280) if upright else (1280, 960)
         return Shot(

@@ -13,7 +13,7 @@ from ..metadata import Taken
 from ..pot import Pot
 from ..shot import Shot
 from ..skeleton import Branch, Crown, Tree
-from ..stage import GALLERY, NORTH, OVERCAST, SUNNY, WARM
+from ..stage import GALLERY, NORTH, OVERCAST, SUNNY, WARM, Stage
 from . import common as c
 
 FOLDER = "trees/S1986.1-the-nine/photos/"
@@ -125,7 +125,7 @@ def shots() -> list[Shot]:
     def at(
         name: str,
         pot: Pot,
-        stage: c.Stage,
+        stage: Stage,
         look: Look,
         taken: Taken,
         foliage: Foliage | None,

@@ -8,7 +8,7 @@ from ..metadata import Taken
 from ..pot import Pot
 from ..shot import Shot
 from ..skeleton import Branch, Crown, Point, Tree
-from ..stage import GALLERY, LOW_SUN, OVERCAST, SUNNY
+from ..stage import GALLERY, LOW_SUN, OVERCAST, SUNNY, Stage
 from ..working import Work
 from . import common as c
 
@@ -77,7 +77,7 @@ def shots() -> list[Shot]:
     def at(
         name: str,
         pot: Pot,
-        stage: c.Stage,
+        stage: Stage,
         look: Look,
         taken: Taken,
         candles: float = 0.0,

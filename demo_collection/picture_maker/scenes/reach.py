@@ -9,7 +9,7 @@ from ..metadata import Taken
 from ..pot import Pot
 from ..shot import Shot
 from ..skeleton import Crown, Tree
-from ..stage import OVERCAST, WARM, Light
+from ..stage import OVERCAST, WARM, Light, Stage
 from . import common as c
 
 FOLDER = "trees/S2006.2-heron-reach/photos/"
@@ -132,7 +132,7 @@ def shots() -> list[Shot]:
 
     def at(
         name: str,
-        stage: c.Stage,
+        stage: Stage,
         look: Look,
         taken: Taken,
         stones: tuple[tuple[float, float, float, float, float], ...],

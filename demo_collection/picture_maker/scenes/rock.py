@@ -9,7 +9,7 @@ from ..metadata import Taken
 from ..pot import Pot
 from ..shot import Shot
 from ..skeleton import Crown, Point, Tree
-from ..stage import GALLERY, NORTH, SUNNY, WARM
+from ..stage import GALLERY, NORTH, SUNNY, WARM, Stage
 from . import common as c
 
 FOLDER = "trees/S2003.7-ring-and-stone/photos/"
@@ -68,7 +68,7 @@ def shots() -> list[Shot]:
     def at(
         name: str,
         pot: Pot,
-        stage: c.Stage,
+        stage: Stage,
         look: Look,
         taken: Taken,
         foliage: Foliage | None,

@@ -10,7 +10,7 @@ from ..metadata import Taken
 from ..pot import Pot
 from ..shot import Shot
 from ..skeleton import Crown, Point, Tree
-from ..stage import GALLERY, OVERCAST, SHOW, SUNNY
+from ..stage import GALLERY, OVERCAST, SHOW, SUNNY, Stage
 from . import common as c
 
 FOLDER = "trees/S2001.5-gale-thorn/photos/"
@@ -72,7 +72,7 @@ def shots() -> list[Shot]:
     lichen = Pot(2.15, 1.55, 0.55, 2.6, (0.07, 0.075, 0.065), (0.15, 0.155, 0.13), 0.75, 0.0, 0.86, moss=0.62)
     bark = replace(c.THORN_BARK, deadwood=0.68)
 
-    def at(name: str, pot: Pot, stage: c.Stage, look: Look, taken: Taken, foliage: Foliage) -> Shot:
+    def at(name: str, pot: Pot, stage: Stage, look: Look, taken: Taken, foliage: Foliage) -> Shot:
         return Shot(
             FOLDER + name,
             (tree(int(name[:4])),),

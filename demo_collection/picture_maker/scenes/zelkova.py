@@ -8,7 +8,7 @@ from ..metadata import Taken
 from ..pot import Pot
 from ..shot import Shot
 from ..skeleton import Fan, Tree
-from ..stage import GALLERY, NORTH, SHOW, SUNNY, WARM
+from ..stage import GALLERY, NORTH, SHOW, SUNNY, WARM, Stage
 from . import common as c
 
 FOLDER = "trees/S1983.6-the-besom/photos/"
@@ -41,7 +41,7 @@ def shots() -> list[Shot]:
     def at(
         name: str,
         pot: Pot,
-        stage: c.Stage,
+        stage: Stage,
         look: Look,
         taken: Taken,
         foliage: Foliage | None,
