@@ -1,4 +1,4 @@
-"""collection.yml: the house's accent, address, languages, rights and the pattern of its accessions."""
+"""collection.yml: the accent of the house and the address of its site."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 from urllib.parse import urlsplit
 
-from archive_tools.check.telling import error, in_value, warning
+from archive_tools.check.telling import in_value, warning
 from archive_tools.model.collection import Collection
 from archive_tools.model.problems import Problem
 
@@ -16,22 +16,15 @@ ENOUGH_CONTRAST = 7.0
 """WCAG 2.2, success criterion 1.4.6 (level AAA)."""
 
 _COLOUR = re.compile(r"#(?:[0-9a-f]{3}|[0-9a-f]{6})", re.IGNORECASE | re.ASCII)
-_LANGUAGE = re.compile(
-    r"[A-Za-z]{2,3}(?:-[A-Za-z]{4})?(?:-(?:[A-Za-z]{2}|[0-9]{3}))?(?:-(?:[A-Za-z0-9]{5,8}|[0-9][A-Za-z0-9]{3}))*"
-)
-"""Language, script, region, variants: BCP 47 (RFC 5646, section 2.1), without extensions and private use."""
 
 
 def accent_too_pale(collection: Collection) -> Iterator[Problem]:
-    """An accent that is no colour, or too pale for text on the paper; a darker one of the same hue is offered."""
+    """An accent too pale for text on the paper; the nearest darker one of the same hue is offered."""
     accent = collection.settings.accent
-    if accent is None:
+    # What is no colour at all is told when collection.yml is read.
+    if accent is None or not _COLOUR.fullmatch(accent):
         return
     mark = collection.settings.where.at("accent")
-    if not _COLOUR.fullmatch(accent):
-        what = f"“{accent}” is no colour"
-        yield in_value(mark, ("collection", ""), "accent", "bad-accent", what, "six digits after #, like #1f4a3d")
-        return
     found = contrast(accent, PAPER)
     if found < ENOUGH_CONTRAST:
         what = f"{accent} on the paper {PAPER} has a contrast of {found:.1f}:1, and text needs {ENOUGH_CONTRAST:g}:1"
@@ -68,49 +61,11 @@ def _dark_enough(colour: str) -> str:
     return tried
 
 
-def bad_accession_pattern(collection: Collection) -> Iterator[Problem]:
-    """A pattern that is no regular expression; accessions that it does not fit."""
-    pattern = collection.settings.accession_pattern
-    if pattern is None:
-        return
-    try:
-        fits = re.compile(pattern)
-    except re.error as fault:
-        what = f"“{pattern}” is no regular expression: {fault.msg}"
-        mark = collection.settings.where.at("accession_pattern")
-        instead = "a pattern such as ^S[0-9]{4}[.][0-9]{1,3}$"
-        yield in_value(mark, ("collection", ""), "accession_pattern", "bad-pattern", what, instead)
-        return
-    for tree in collection.trees.values():
-        if not fits.search(tree.accession):
-            what = f"{tree.accession} does not fit `accession_pattern` in collection.yml ({pattern})"
-            yield error(tree.where.at("accession"), "accession-pattern", what, "the accession as the house writes it")
-
-
-def bad_site_url(collection: Collection) -> Iterator[Problem]:
-    """An address of the site that no browser could open."""
+def site_url_goes_on(collection: Collection) -> Iterator[Problem]:
+    """An address of the site with something behind its path, to which no page can be added."""
     address = collection.settings.site_url
-    if address is None:
-        return
-    mark, record = collection.settings.where.at("site_url"), ("collection", "")
-    instead = "an address such as https://garden.example/"
-    try:
-        parts = urlsplit(address)
-        host, fault = parts.hostname, parts.query or parts.fragment
-    except ValueError:
-        parts, host, fault = urlsplit(""), None, ""
-    if parts.scheme not in ("http", "https") or not host or any(letter.isspace() for letter in address):
-        yield in_value(mark, record, "site_url", "bad-address", f"“{address}” is no address of the web", instead)
-    elif fault:
+    parts = urlsplit(address or "")
+    if parts.query or parts.fragment:
         what = f"“{address}” goes on behind the address of the site"
-        yield in_value(mark, record, "site_url", "bad-address", what, f"{parts.scheme}://{parts.netloc}{parts.path}")
-
-
-def bad_languages(collection: Collection) -> Iterator[Problem]:
-    """Languages that are not written as language tags."""
-    for index, language in enumerate(collection.settings.languages):
-        if not _LANGUAGE.fullmatch(language):
-            what = f"“{language}” is no language tag"
-            instead = language.replace("_", "-") if _LANGUAGE.fullmatch(language.replace("_", "-")) else None
-            instead = instead or "a tag such as en, ja or zh-Hant"
-            yield error(collection.settings.where.at("languages", index), "bad-language", what, instead)
+        mark, instead = collection.settings.where.at("site_url"), f"{parts.scheme}://{parts.netloc}{parts.path}"
+        yield in_value(mark, ("collection", ""), "site_url", "bad-address", what, instead)

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from archive_tools.model.collection import Collection
 from archive_tools.model.event import Event, EventRef, Note
 from archive_tools.model.photo import ComparisonWanted, Photo
-from archive_tools.model.places_in_files import Step
+from archive_tools.model.places_in_files import Mark, Step, Where
 from archive_tools.model.problems import Problem, Reach, Severity
 from archive_tools.model.tree import Tree
 
@@ -28,9 +28,12 @@ Place = tuple[str, tuple[Step, ...], str]
 
 @dataclass(slots=True)
 class _Wanted:
-    """What the problems ask to leave out: things by sort, as (owner, id), and values by (sort, id) of their record."""
+    """What the problems ask to leave out: things by sort, as (owner, id), each with the spots of its problems.
 
-    things: dict[str, set[tuple[str, str]]] = field(default_factory=dict)
+    Values by (sort, id) of their record.
+    """
+
+    things: dict[str, dict[tuple[str, str], list[Mark]]] = field(default_factory=dict)
     values: dict[tuple[str, str], dict[str, set[int]]] = field(default_factory=dict)
 
 
@@ -39,9 +42,10 @@ def without(collection: Collection, problems: Iterable[Problem]) -> Collection:
 
     A subject is (owner, sort, id). Sorts are "event", "photo", "comparison" and "note" of a tree (an object's events
     too), each with all that depends on it: notes on an event, comparisons and portraits of a photograph, timings and
-    references that would lead nowhere. `id#2` is the second of that id. "tour" and "talk" go as a whole, "path" by its
-    number. "tree value", "steward value", "source value", "object value", "photo value" (owner "accession/file") and
-    "collection value" leave out one value of a record (`portrait`) or one item of it (`members/2`).
+    references that would lead nowhere. `id#2` is the second of that id. A thing goes only if the problem lies in it,
+    so that one of the same name elsewhere stays. "tour" and "talk" go as a whole, "path" by its number. "tree value",
+    "steward value", "source value", "object value", "photo value" (owner "accession/file") and "collection value"
+    leave out one value of a record (`portrait`) or one item of it (`members/2`).
     """
     wanted = _wanted(problems)
     if not wanted.things and not wanted.values:
@@ -57,7 +61,7 @@ def without(collection: Collection, problems: Iterable[Problem]) -> Collection:
         if note.event and (tree.accession, note.event) in before - after
     )
     lost = before - after
-    paths = wanted.things.get("path", set())
+    paths = wanted.things.get("path", {})
     return replace(
         collection,
         settings=_valued(collection.settings, wanted, "collection", ""),
@@ -68,8 +72,8 @@ def without(collection: Collection, problems: Iterable[Problem]) -> Collection:
             i: _valued(replace(thing, events=_events(thing.events, i, gone, lost)), wanted, "object", i)
             for i, thing in collection.objects.items()
         },
-        tours=_unnamed(collection.tours, wanted.things.get("tour", set())),
-        talks=_unnamed(collection.talks, wanted.things.get("talk", set())),
+        tours=_unnamed(collection.tours, wanted.things.get("tour", {})),
+        talks=_unnamed(collection.talks, wanted.things.get("talk", {})),
         paths=tuple(path for index, path in enumerate(collection.paths) if ("", str(index)) not in paths),
     )
 
@@ -88,7 +92,7 @@ def _wanted(problems: Iterable[Problem]) -> _Wanted:
             values = wanted.values.setdefault((sort.removesuffix(" value"), owner), {})
             values.setdefault(key, set()).add(int(index) if index else _WHOLE)
         else:
-            wanted.things.setdefault(sort, set()).add((owner, name))
+            wanted.things.setdefault(sort, {}).setdefault((owner, name), []).append(problem.mark)
     return wanted
 
 
@@ -112,15 +116,24 @@ def _place(item: Event | Photo | Note | ComparisonWanted) -> Place:
     return item.where.file, item.where.base, _called(item)
 
 
-def _places(collection: Collection, sort: str, named: set[tuple[str, str]]) -> set[Place]:
+def _places(collection: Collection, sort: str, named: Mapping[tuple[str, str], list[Mark]]) -> set[Place]:
     found: set[Place] = set()
     count: dict[tuple[str, str], int] = {}
     for owner, item in _items(collection, sort):
         name = _called(item)
         nth = count[owner, name] = count.get((owner, name), 0) + 1
-        if (owner, name) in named or (owner, f"{name}#{nth}") in named:
-            found.add(_place(item))
+        # Things about several trees lie in folders of their own, and stand under each tree.
+        for key in ((owner, name), (owner, f"{name}#{nth}"), ("notes", name), ("photos", name)):
+            if any(_lies_in(item.where, mark) for mark in named.get(key, ())):
+                found.add(_place(item))
     return found
+
+
+def _lies_in(where: Where, mark: Mark) -> bool:
+    if mark.file != where.file:
+        return False
+    paths = [path for path, spot in where.marks.items() if spot == (mark.line, mark.column)]
+    return not paths or any(path[: len(where.base)] == where.base for path in paths)
 
 
 def _ids(collection: Collection, gone: Mapping[str, set[Place]]) -> set[tuple[str, str]]:
@@ -196,7 +209,7 @@ def _leads_nowhere(reference: EventRef, home: str, lost: set[tuple[str, str]]) -
     return reference.event is not None and (reference.accession or home, reference.event) in lost
 
 
-def _unnamed(things: Mapping[str, V], gone: set[tuple[str, str]]) -> Mapping[str, V]:
+def _unnamed(things: Mapping[str, V], gone: Container[tuple[str, str]]) -> Mapping[str, V]:
     return {name: thing for name, thing in things.items() if (name, name) not in gone}
 
 

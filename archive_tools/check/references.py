@@ -85,31 +85,32 @@ def unknown_places(collection: Collection) -> Iterator[Problem]:
 
 
 def unknown_trees(collection: Collection) -> Iterator[Problem]:
-    """Accessions named by events, notes, photographs and members of plantings."""
-    rule = "unknown-tree"
+    """Accessions named by events, photographs and members; an event of a planting may name members by their ids.
 
-    def fault(accession: str) -> tuple[str, str | None] | None:
-        if accession in collection.trees:
+    (Those that a note is about, or a photograph of no known tree, are told when they are given to their trees.)
+    """
+    rule = "unknown-tree"
+    members = {a: [member.id for member in tree.members] for a, tree in collection.trees.items()}
+
+    def fault(accession: str, own: list[str]) -> tuple[str, str | None] | None:
+        if accession in collection.trees or accession in own:
             return None
-        return f"there is no tree {accession}", nearest(accession, collection.trees)
+        noun = "tree or member" if own else "tree"
+        return f"there is no {noun} “{accession}”", nearest(accession, [*own, *collection.trees])
 
     for owner, event in all_events(collection):
         for index, other in enumerate(event.trees):
-            if other.accession and (found := fault(other.accession)):
+            if other.accession and (found := fault(other.accession, members.get(owner, []))):
                 yield in_event(owner, event, ("trees", index), rule, *found)
-        if event.from_tree and event.from_tree.accession and (found := fault(event.from_tree.accession)):
+        if event.from_tree and event.from_tree.accession and (found := fault(event.from_tree.accession, [])):
             yield in_event(owner, event, ("from_tree",), rule, *found)
-    for tree, note in all_notes(collection):
-        for index, accession in enumerate(note.trees):
-            if found := fault(accession):
-                yield in_note(tree.accession, note, ("trees", index), rule, *found)
     for tree, photo in all_photos(collection):
         for index, accession in enumerate(photo.of):
-            if found := fault(accession):
+            if found := fault(accession, []):
                 yield in_photo(tree.accession, photo, ("of", index), rule, *found)
     for tree in collection.trees.values():
         for member in tree.members:
-            if member.accession and (found := fault(member.accession)):
+            if member.accession and (found := fault(member.accession, [])):
                 yield error(member.where.at("accession"), rule, *found)
 
 

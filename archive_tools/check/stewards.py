@@ -42,12 +42,15 @@ class _Known:
         """What is wrong with a steward as written, and what to write; None for a known id or plain text."""
         if written in self._all:
             return None
-        named = self.by_name.get(folded(written))
-        if named is not None:
-            return f"a steward is written by id, and “{written}” is a name", named
+        if folded(written) in self.by_name:
+            return f"a steward is written by id, and “{written}” is a name", self.by_name[folded(written)]
         if not looks_like_an_id(written):
             return None
         return f"there is no steward “{written}”", nearest(written, self.ids) or f"a new file stewards/{written}.yml"
+
+    def fault_in_credit(self, written: str) -> tuple[str, str | None] | None:
+        """The same where somebody is credited: a name says enough there."""
+        return None if folded(written) in self.by_name else self.fault(written)
 
     def fault_in_loose_text(self, written: str) -> tuple[str, str | None] | None:
         """The same where plain text is just as usual: only what is likely a slip is a fault."""
@@ -80,7 +83,7 @@ def unknown_in_photographs(collection: Collection) -> Iterator[Problem]:
     """Who took a photograph, holds it or its rights, and is in it."""
     known = _Known(collection.stewards.values())
     for tree, photo in all_photos(collection):
-        if photo.photographer and (fault := known.fault(photo.photographer)):
+        if photo.photographer and (fault := known.fault_in_credit(photo.photographer)):
             yield in_photo(tree.accession, photo, ("photographer",), RULE, *fault)
         for key in ("rights_holder", "held_by"):
             written: str | None = getattr(photo, key)
@@ -111,13 +114,13 @@ def unknown_in_things(collection: Collection) -> Iterator[Problem]:
     known = _Known(collection.stewards.values())
     for source in collection.sources.values():
         for index, written in enumerate(source.made_by):
-            if fault := known.fault(written):
+            if fault := known.fault_in_credit(written):
                 mark = source.where.at("made_by", index)
                 yield in_value(mark, ("source", source.id), f"made_by/{index}", RULE, *fault)
     for thing in collection.objects.values():
         for key in ("maker", "owner"):
             named: str | None = getattr(thing, key)
-            if named and (fault := known.fault(named)):
+            if named and (fault := known.fault_in_credit(named)):
                 yield in_value(thing.where.at(key), ("object", thing.id), key, RULE, *fault)
     for tree in collection.trees.values():
         for index, number in enumerate(tree.other_numbers):
@@ -127,7 +130,7 @@ def unknown_in_things(collection: Collection) -> Iterator[Problem]:
             if kin.holder and (fault := known.fault_in_loose_text(kin.holder)):
                 yield error(tree.where.at("kin", index, "holder"), RULE, *fault)
     for talk in collection.talks.values():
-        if talk.speaker and (fault := known.fault(talk.speaker)):
+        if talk.speaker and (fault := known.fault_in_credit(talk.speaker)):
             yield left_out(talk.where, ("speaker",), (talk.id, "talk", talk.id), RULE, *fault)
 
 

@@ -64,10 +64,11 @@ def all_texts(collection: Collection) -> Iterator[Told]:
     yield from _of_grounds(collection)
     yield from _texts(collection.settings.where, collection.settings, ("name",), Visibility.PUBLIC)
     for page in collection.pages:
-        start = page.where.at()
-        yield Told(start, page.title, page.visibility)
-        yield Told(start if start.line else Mark(start.file, 1), page.body, page.visibility, runs_on=True)
-        yield Told(Mark(start.file), page.path, page.visibility, is_address=True)
+        yield Told(page.where.at("title"), page.title, page.visibility)
+        # Below front matter the line on which the text begins is not known.
+        begins = Mark(page.where.file, None if len(page.where.marks) > 1 else 1)
+        yield Told(begins, page.body, page.visibility, runs_on=True)
+        yield Told(Mark(page.where.file), page.path, page.visibility, is_address=True)
 
 
 def _of_tree(tree: Tree) -> Iterator[Told]:

@@ -1,4 +1,8 @@
-"""The rules that look at a whole collection, in the order of its files. Each is one function of one topic."""
+"""The rules that look at a whole collection. Each is one function of one topic.
+
+What can be judged value by value (dates, words of the vocabulary, shares, patterns, ids given twice) is judged when the
+files are read: a rule here needs more than one value.
+"""
 
 from __future__ import annotations
 
@@ -20,7 +24,6 @@ from archive_tools.check import (
     routes,
     spans,
     stewards,
-    terms,
     tree_links,
     work,
 )
@@ -31,9 +34,7 @@ from archive_tools.model.problems import Problem
 RULES = (
     stewards.unknown_custodian,
     house.accent_too_pale,
-    house.bad_accession_pattern,
-    house.bad_site_url,
-    house.bad_languages,
+    house.site_url_goes_on,
     rights.bad_rights,
     stewards.unknown_in_events,
     stewards.unknown_in_notes,
@@ -50,8 +51,6 @@ RULES = (
     routes.unknown_in_tours,
     routes.unknown_in_talks,
     tree_links.unknown_tree_links,
-    terms.unknown_styles,
-    terms.unknown_words,
     picture_marks.marks_outside,
     picture_marks.scales_between_nothing,
     picture_marks.comparisons_without_marks,
@@ -61,14 +60,13 @@ RULES = (
     circles.circles_of_membership,
     spans.events_that_end_too_soon,
     spans.records_that_end_too_soon,
-    work.parts_out_of_range,
     work.cycles_beyond_the_whole,
     custody.changes_without_hands,
     custody.loans_without_end,
     custody.bequests_of_the_living,
     custody.tags_of_one_tree,
     planned.plans_done_wrongly,
-    duplicates.ids_given_twice,
+    duplicates.members_called_the_same,
     duplicates.pictures_kept_twice,
     people_in_pictures.children_without_consent,
     people_in_pictures.consent_refused,

@@ -1,4 +1,4 @@
-"""Work in parts: shares, sectors, turns, and the cycles that tie the parts of one work together."""
+"""Work done in parts, and the cycles that tie the parts of one work together."""
 
 from __future__ import annotations
 
@@ -7,26 +7,10 @@ from datetime import date
 from fractions import Fraction
 
 from archive_tools.check.telling import in_event
-from archive_tools.check.walk import all_events
 from archive_tools.model.collection import Collection
 from archive_tools.model.event import Event
 from archive_tools.model.problems import Problem
 from archive_tools.model.tree import Tree
-from archive_tools.model.vocabulary import CLOCK_HOURS
-
-
-def parts_out_of_range(collection: Collection) -> Iterator[Problem]:
-    """A share that is nothing or more than the whole, hours no clock has, more than a whole turn."""
-    for owner, event in all_events(collection):
-        if event.share is not None and not 0 < event.share[0] <= event.share[1]:
-            what = f"{event.share[0]}/{event.share[1]} is no share of the work: more than 0, at most 1"
-            yield in_event(owner, event, ("share",), "bad-share", what, "a fraction such as 1/4")
-        if event.sector is not None and any(hour not in CLOCK_HOURS for hour in event.sector):
-            what = f"{'-'.join(event.sector)} is no sector of a clock face"
-            yield in_event(owner, event, ("sector",), "bad-sector", what, "two hours from 1 to 12, like 12-3")
-        if event.turned is not None and not -360 <= event.turned <= 360:
-            what = f"{event.turned} degrees is more than once round"
-            yield in_event(owner, event, ("turned",), "bad-turn", what, "degrees from -360 to 360")
 
 
 def cycles_beyond_the_whole(collection: Collection) -> Iterator[Problem]:
