@@ -179,6 +179,8 @@ def test_refused_for_a_stated_reason(text: str, reason: str) -> None:
         ("1985-04-12T25:20:30", "written in full"),
         ("1985-04-12T23:20:30/1986", "time of day"),
         ("1985~?", "no date"),
+        ("1985/Today", "no date"),
+        ("1" * 5000, "no date"),
         ("85", "no date"),
         ("", "empty"),
     ],
