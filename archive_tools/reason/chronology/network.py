@@ -1,0 +1,283 @@
+"""A simple temporal problem with calendar-exact bounds: points in whole days, and lapses of time between them.
+
+After Dechter, Meiri and Pearl, "Temporal constraint networks", Artificial Intelligence 49 (1991) 61-95: the tightest
+bounds of every point are found by passing each bound on along the lapses until nothing moves. Where a lapse is in
+months or years its length depends on where it begins, so bounds are moved by the calendar (`archive_tools.model.calendar`)
+and not by a number of days. These moves are monotone, so the fixpoint is still the tightest answer.
+
+Days are ordinals (1 = 0001-01-01). `EARLY` and `LATE` stand for "no bound". Every bound belongs to a numbered owner, a
+statement or a part of the structure, and only owners that are switched on count.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from datetime import date
+from functools import lru_cache
+
+from archive_tools.model.calendar import add, earliest_after, latest_before
+from archive_tools.model.dates import Duration
+from archive_tools.reason.chronology.fewest_days import fewest_days, most_days
+
+EARLY = 0
+LATE = date.max.toordinal() + 1
+
+Move = Callable[[int], int]
+Arc = tuple[int, int, Move | None, int]
+"""Target point, whole days to move by, how to move instead where months are involved, owner."""
+Why = tuple[int, int]
+"""Whence a bound came: the point it was passed on from (-1: a date), and the owner of the step."""
+
+_UNMOVED: Why = (-1, -1)
+_AT_ONCE = Duration(0, 0, 0, "P0D")
+
+
+@dataclass(slots=True)
+class Network:
+    """Points and the bounds on them and between them; only added to, never changed."""
+
+    raises: list[list[Arc]] = field(default_factory=list)
+    """For each point, the arcs along which its earliest day pushes others later."""
+    lowers: list[list[Arc]] = field(default_factory=list)
+    """For each point, the arcs along which its latest day pulls others earlier."""
+    dates: list[tuple[int, int, int, int]] = field(default_factory=list)
+    """(point, earliest, latest, owner)"""
+    weights: list[tuple[int, int, int, int]] = field(default_factory=list)
+    """(a, b, days, owner): b is at least so many days after a, at the very least; for the test of cycles."""
+    forward: bool = False
+    """Whether any lapse is longer than nothing: without one there can be no contradictory cycle."""
+
+    def point(self) -> int:
+        """A new point."""
+        self.raises.append([])
+        self.lowers.append([])
+        return len(self.raises) - 1
+
+    def between(self, point: int, first: int, last: int, owner: int) -> None:
+        """The point lies from day `first` to day `last` (EARLY, LATE: no bound)."""
+        self.dates.append((point, first, last, owner))
+
+    def order(self, a: int, b: int, owner: int) -> None:
+        """`a` is not after `b`."""
+        self.raises[a].append((b, 0, None, owner))
+        self.lowers[b].append((a, 0, None, owner))
+        self.weights.append((a, b, 0, owner))
+
+    def at_least(self, a: int, b: int, lapse: Duration, owner: int) -> None:
+        """`a` + `lapse` <= `b`."""
+        days, months = lapse.days, lapse.whole_months
+        self.raises[a].append((b, days, later(lapse) if months else None, owner))
+        self.lowers[b].append((a, -days, last_day_reaching(lapse) if months else None, owner))
+        self.weights.append((a, b, fewest_days(lapse), owner))
+        self.forward = self.forward or fewest_days(lapse) > 0
+
+    def at_most(self, a: int, b: int, lapse: Duration, owner: int) -> None:
+        """`b` <= `a` + `lapse`."""
+        days, months = lapse.days, lapse.whole_months
+        self.lowers[a].append((b, days, later(lapse) if months else None, owner))
+        self.raises[b].append((a, -days, first_day_reaching(lapse) if months else None, owner))
+        self.weights.append((b, a, -most_days(lapse), owner))
+        self.forward = self.forward or most_days(lapse) < 0
+
+
+@dataclass(slots=True)
+class Case:
+    """One consistent reading: the tightest earliest and latest day of every point, and whence each came."""
+
+    earliest: list[int]
+    latest: list[int]
+    why_earliest: list[Why]
+    why_latest: list[Why]
+
+
+class Conflict(Exception):  # noqa: N818  (it is an answer, not a fault)
+    """No days fit. `owners` are enough to show it: all bounds that took part."""
+
+    def __init__(self, owners: frozenset[int]) -> None:
+        super().__init__("no days fit")
+        self.owners = owners
+
+
+Choice = tuple[int, tuple[int, ...], int]
+"""A point that is the earliest of others: (point, the others, owner)."""
+
+
+def tightest(network: Network, on: Sequence[int], choices: Iterable[Choice] = ()) -> Case:
+    """The tightest bounds that follow from the owners that are `on`. Raises Conflict where no days fit.
+
+    Of `choices` only one half is used here: the point is not before the earliest possible day of any of the others. That
+    half is exact without trying cases, because the least of two solutions is again a solution. The other half, that one
+    of them is not after the point, needs cases: see `beginnings`.
+    """
+    size = len(network.raises)
+    if network.forward:
+        _refuse_circles(network, on, size)
+    case = Case([EARLY] * size, [LATE] * size, [_UNMOVED] * size, [_UNMOVED] * size)
+    earliest, latest = case.earliest, case.latest
+    why_earliest, why_latest = case.why_earliest, case.why_latest
+    up: dict[int, None] = {}
+    down: dict[int, None] = {}
+    for point, first, last, owner in network.dates:
+        if on[owner]:
+            if first > earliest[point]:
+                earliest[point], why_earliest[point] = first, (-1, owner)
+                up[point] = None
+            if last < latest[point]:
+                latest[point], why_latest[point] = last, (-1, owner)
+                down[point] = None
+    for point in up:
+        if earliest[point] > latest[point]:
+            raise _conflict(case, point)
+    _raise_earliest(network, on, case, deque(up), choices)
+    _lower_latest(network, on, case, deque(down))
+    return case
+
+
+def _raise_earliest(
+    network: Network, on: Sequence[int], case: Case, work: deque[int], choices: Iterable[Choice]
+) -> None:
+    earliest, latest, why = case.earliest, case.latest, case.why_earliest
+    watched: dict[int, list[Choice]] = {}
+    for choice in choices:
+        for other in choice[1]:
+            watched.setdefault(other, []).append(choice)
+    waiting = set(work)
+    while work:
+        point = work.popleft()
+        waiting.discard(point)
+        day = earliest[point]
+        for target, days, move, owner in network.raises[point]:
+            if on[owner]:
+                moved = day + days if move is None else move(day)
+                if moved > earliest[target]:
+                    earliest[target], why[target] = moved, (point, owner)
+                    if moved > latest[target] or moved >= LATE:
+                        raise _conflict(case, target)
+                    if target not in waiting:
+                        waiting.add(target)
+                        work.append(target)
+        for target, others, owner in watched.get(point, ()):
+            first = min(others, key=earliest.__getitem__)
+            if earliest[first] > earliest[target]:
+                earliest[target], why[target] = earliest[first], (first, owner)
+                if earliest[target] > latest[target]:
+                    raise _conflict(case, target, others)
+                if target not in waiting:
+                    waiting.add(target)
+                    work.append(target)
+
+
+def _lower_latest(network: Network, on: Sequence[int], case: Case, work: deque[int]) -> None:
+    earliest, latest, why = case.earliest, case.latest, case.why_latest
+    waiting = set(work)
+    while work:
+        point = work.popleft()
+        waiting.discard(point)
+        day = latest[point]
+        for target, days, move, owner in network.lowers[point]:
+            if on[owner]:
+                moved = day + days if move is None else move(day)
+                if moved < latest[target]:
+                    latest[target], why[target] = moved, (point, owner)
+                    if moved < earliest[target] or moved <= EARLY:
+                        raise _conflict(case, target)
+                    if target not in waiting:
+                        waiting.add(target)
+                        work.append(target)
+
+
+def chain(why: Sequence[Why], point: int) -> list[int]:
+    """The owners that lead to a bound of `point`, from the date at its root to the last step."""
+    owners: list[int] = []
+    seen: set[int] = set()
+    while point >= 0 and point not in seen:
+        seen.add(point)
+        point, owner = why[point]
+        if owner >= 0:
+            owners.append(owner)
+    owners.reverse()
+    return owners
+
+
+def _conflict(case: Case, point: int, others: Iterable[int] = ()) -> Conflict:
+    owners = {*chain(case.why_earliest, point), *chain(case.why_latest, point)}
+    for other in others:
+        owners.update(chain(case.why_earliest, other))
+    return Conflict(frozenset(owners))
+
+
+def _refuse_circles(network: Network, on: Sequence[int], size: int) -> None:
+    """Raise Conflict if going round some circle of lapses always ends later than it began, wherever it begins.
+
+    Every lapse is taken at the days that ask least: at least so long at its fewest days, at most so long at its most.
+    This finds contradictions without any date, and those that passing bounds on would only find at the horizon.
+    """
+    ahead: list[list[tuple[int, int, int]]] = [[] for _ in range(size)]
+    work: deque[int] = deque()
+    for a, b, days, owner in network.weights:
+        if on[owner]:
+            ahead[a].append((b, days, owner))
+            if days > 0:
+                work.append(a)
+    least = [0] * size
+    steps = [0] * size
+    why = [_UNMOVED] * size
+    waiting = set(work)
+    while work:
+        point = work.popleft()
+        waiting.discard(point)
+        for target, days, owner in ahead[point]:
+            if least[point] + days > least[target]:
+                least[target], why[target] = least[point] + days, (point, owner)
+                steps[target] = steps[point] + 1
+                if steps[target] > size:
+                    raise Conflict(_circle(why, target))
+                if target not in waiting:
+                    waiting.add(target)
+                    work.append(target)
+
+
+def _circle(why: Sequence[Why], point: int) -> frozenset[int]:
+    for _ in why:  # go back far enough to stand on the circle itself
+        point = why[point][0]
+    owners, start = {why[point][1]}, point
+    point = why[point][0]
+    while point != start:
+        owners.add(why[point][1])
+        point = why[point][0]
+    return frozenset(owners)
+
+
+@lru_cache(maxsize=4096)
+def later(lapse: Duration) -> Move:
+    """Adds the lapse; LATE beyond the horizon."""
+
+    def move(day: int) -> int:
+        moved = add(date.fromordinal(day), lapse)
+        return LATE if moved is None else moved.toordinal()
+
+    return move
+
+
+@lru_cache(maxsize=4096)
+def last_day_reaching(lapse: Duration) -> Move:
+    """The last day from which adding the lapse does not pass the given day; EARLY if there is none."""
+
+    def move(day: int) -> int:
+        moved = latest_before(date.fromordinal(day), lapse)
+        return EARLY if moved is None else moved.toordinal()
+
+    return move
+
+
+@lru_cache(maxsize=4096)
+def first_day_reaching(lapse: Duration) -> Move:
+    """The first day from which adding the lapse reaches the given day; EARLY (no bound) beyond the horizon."""
+
+    def move(day: int) -> int:
+        moved = earliest_after(date.fromordinal(day), lapse)
+        return EARLY if moved is None else moved.toordinal()
+
+    return move
