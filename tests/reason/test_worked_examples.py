@@ -1,4 +1,4 @@
-"""The worked examples of the chronology, each computed by hand before there was a solver (common practice, no source)."""
+"""The worked examples of the chronology, each computed by hand before there was a solver (common practice)."""
 
 from __future__ import annotations
 

@@ -1,9 +1,9 @@
-""" "The earliest of": a milestone with recorded beginnings is the earliest of them.
+"""A milestone with recorded beginnings is the earliest of them.
 
-That is no bound of a simple temporal problem. One half of it, that the milestone is not before all of them, raises the
-earliest day exactly (see `network.tightest`). The other half, that one of them is not after the milestone, is only at
-stake where something else pulls the milestone before the latest possible day of every beginning: there one case is
-solved for each beginning that can be the earliest, and the answer is the hull of the consistent cases.
+"The earliest of" is no bound of a simple temporal problem. One half of it, that the milestone is not before all of
+them, raises the earliest day exactly (see `network.tightest`). The other half, that one of them is not after the
+milestone, is only at stake where something else pulls the milestone before the latest possible day of every beginning:
+there one case is solved for each beginning that can be the earliest, and the answer is the hull of those that fit.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from archive_tools.reason.chronology.system import Beginning
 
 @dataclass(frozen=True, slots=True)
 class EarliestOf:
-    """`point` is the earliest of `beginnings`. claims: a contradiction where it cannot be; else it is merely assumed."""
+    """`point` is the earliest of `beginnings`. claims: where it cannot be, that is a contradiction; else it is assumed."""
 
     accession: str
     milestone: Milestone

@@ -1,12 +1,12 @@
 """The ladder of grades: what the documents prove, then what else is said, grade by grade.
 
-A lower grade never overrides a higher one. A statement that contradicts those above it is left out and the contradiction
-told; among documented statements none is left out, and the trees concerned are under review.
+A lower grade never overrides a higher one. A statement that contradicts those above it is left out and the
+contradiction told; among documented statements none is left out, and the trees concerned are under review.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
@@ -53,7 +53,7 @@ class Ladder:
     under_review: set[str] = field(default_factory=set)
 
 
-def climb(system: System, sources: dict[str, Source], as_of: date) -> Ladder:
+def climb(system: System, sources: Mapping[str, Source], as_of: date) -> Ladder:
     """Solve a group of trees grade by grade."""
     return _Climb(system, sources, as_of.toordinal()).all()
 
@@ -61,7 +61,7 @@ def climb(system: System, sources: dict[str, Source], as_of: date) -> Ladder:
 class _Climb:
     """One way up the ladder: what is on so far, and what was found."""
 
-    def __init__(self, system: System, sources: dict[str, Source], as_of: int) -> None:
+    def __init__(self, system: System, sources: Mapping[str, Source], as_of: int) -> None:
         self.system = system
         self.sources = sources
         self.as_of = as_of
@@ -69,6 +69,7 @@ class _Climb:
         self.left_out: set[int] = set()
         self.ladder = Ladder()
         self.stays: dict[str, Stay] = {}
+        self.grades = {event.standing for tree in system.trees.values() for event in tree.tree.events}
 
     def all(self) -> Ladder:
         by_grade: dict[Grade, list[Claim]] = {grade: [] for grade in Grade}
@@ -81,7 +82,7 @@ class _Climb:
 
     def _step(self, grade: Grade, claims: list[Claim]) -> None:
         layers = self.ladder.layers
-        if layers and not claims and not self._has_structure(grade):
+        if layers and not claims and grade not in self.grades:
             last = layers[-1]
             layers.append(Layer(grade, last.cases, last.assumed, last.stays))
             return
@@ -101,13 +102,6 @@ class _Climb:
         else:
             self.on = everything
         layers.append(layer)
-
-    def _has_structure(self, grade: Grade) -> bool:
-        return any(
-            item.standing is grade
-            for tree in self.system.trees.values()
-            for item in (*tree.tree.events, *tree.tree.photos)
-        )
 
     def _find_stays(self, grade: Grade, on: bytearray) -> None:
         """The present stays, by the days that follow from everything but the arrivals themselves."""
@@ -140,7 +134,7 @@ class _Climb:
         return switched
 
     def _assumptions(self, grade: Grade, *, claims: bool) -> list[EarliestOf]:
-        """Those milestones that claim (or, with `claims` false, are merely taken) to be the earliest beginning recorded."""
+        """The milestones that claim (with `claims` false: are merely taken) to be the earliest beginning recorded."""
         found = []
         for accession, tree in self.system.trees.items():
             for milestone, beginnings in tree.beginnings.items():

@@ -2,8 +2,9 @@
 
 After Dechter, Meiri and Pearl, "Temporal constraint networks", Artificial Intelligence 49 (1991) 61-95: the tightest
 bounds of every point are found by passing each bound on along the lapses until nothing moves. Where a lapse is in
-months or years its length depends on where it begins, so bounds are moved by the calendar (`archive_tools.model.calendar`)
-and not by a number of days. These moves are monotone, so the fixpoint is still the tightest answer.
+months or years its length depends on where it begins, so bounds are moved by the calendar
+(`archive_tools.model.calendar`) and not by a number of days. These moves are monotone, so the fixpoint is still the
+tightest answer.
 
 Days are ordinals (1 = 0001-01-01). `EARLY` and `LATE` stand for "no bound". Every bound belongs to a numbered owner, a
 statement or a part of the structure, and only owners that are switched on count.
@@ -107,9 +108,9 @@ Choice = tuple[int, tuple[int, ...], int]
 def tightest(network: Network, on: Sequence[int], choices: Iterable[Choice] = ()) -> Case:
     """The tightest bounds that follow from the owners that are `on`. Raises Conflict where no days fit.
 
-    Of `choices` only one half is used here: the point is not before the earliest possible day of any of the others. That
-    half is exact without trying cases, because the least of two solutions is again a solution. The other half, that one
-    of them is not after the point, needs cases: see `beginnings`.
+    Of `choices` only one half is used here: the point is not before the earliest possible day of any of the others.
+    That half is exact without trying cases, because the least of two solutions is again a solution. The other half,
+    that one of them is not after the point, needs cases: see `beginnings`.
     """
     size = len(network.raises)
     if network.forward:

@@ -75,7 +75,7 @@ def add_deaths(system: System, points: TreePoints) -> None:
 
 
 def add_rings(system: System, points: TreePoints, event: Event) -> None:
-    """Annual rings: the plant is at least as old as they are many, less the first; and no older than all that may be."""
+    """Annual rings: so many whole years, less the first, and at most all that were counted or may be missed."""
     rings, tree = event.rings, points.tree
     if rings is None or tree.is_planting:
         return

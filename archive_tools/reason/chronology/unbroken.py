@@ -48,9 +48,9 @@ def unbroken_care(evidence: Iterable[Shown], care: Bounds, within: Duration, as_
     closed = []
     for one in evidence:
         begin, end = one.begin, one.end
-        if begin.earliest is not None and begin.latest is not None and end.latest is not None:
-            if begin.earliest <= as_of:
-                closed.append((begin.earliest, min(end.latest, as_of), begin.latest, one))
+        if begin.earliest is None or begin.latest is None or end.latest is None or begin.earliest > as_of:
+            continue
+        closed.append((begin.earliest, min(end.latest, as_of), begin.latest, one))
     closed.sort(key=lambda each: each[:2])
     quiet: list[QuietPeriod] = []
     run: list[tuple[date, date]] = []

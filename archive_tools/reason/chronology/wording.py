@@ -195,7 +195,7 @@ def _meant(told: Told, first: date, last: date) -> str:
 
 
 def planting(sentence_of_care: str, remade: Sequence[Event], translate: Translate) -> str:
-    """ "Planted together in 1969, remade in 2011"."""
+    """The sentence of a planting: “Planted together in 1969, remade in 2011”."""
     years = [str(event.when.one_year) for event in remade if event.when is not None and event.when.one_year]
     if not years:
         return sentence_of_care
@@ -203,7 +203,7 @@ def planting(sentence_of_care: str, remade: Sequence[Event], translate: Translat
 
 
 def rings_sentence(event: Event, translate: Translate, collected: Event | None) -> str | None:
-    """ "Collected in 1961, then at least 37 years old by its 38 rings"; None where the year is not known."""
+    """“Collected in 1961, then at least 37 years old by its 38 rings”; None where the year is not known."""
     rings, at = event.rings, collected or event
     if rings is None or at.when is None:
         return None
