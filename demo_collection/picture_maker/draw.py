@@ -25,7 +25,7 @@ from .wood import Body, build_wood
 from .working import build_work
 
 
-def draw(shot: Shot, file: Path, scale: float = 1.0, samples: int = 0) -> None:
+def draw(shot: Shot, file: Path, scale: float, samples: int) -> None:
     """Render a photograph to `file` (PNG) and its points to the JSON file beside it."""
     bpy.ops.wm.read_factory_settings(use_empty=True)
     s = shot.stage
@@ -39,7 +39,7 @@ def draw(shot: Shot, file: Path, scale: float = 1.0, samples: int = 0) -> None:
     sk = Skeleton()
     grown = [grow(sk, t, filled.surface(*t.at) - 0.03) for t in shot.trees]
     if shot.twiglets:
-        add_twiglets(sk, dice(shot.seed, 888), shot.twiglets, 0.16)
+        add_twiglets(sk, dice(shot.seed, 888), shot.twiglets, shot.twiglet_length)
     children, depth = thicken(sk)
     body = build_wood(sk, children, materials.bark(shot.bark), shot.bark, shot.seed, filled.soil, shot.voxel)
     leaves = np.zeros((0, 3))
@@ -51,7 +51,7 @@ def draw(shot: Shot, file: Path, scale: float = 1.0, samples: int = 0) -> None:
     build_light(s)
     camera = build_camera(s.camera)
     w, h = round(shot.width * scale), round(shot.height * scale)
-    render(s, w, h, samples or shot.samples, file)
+    render(s, w, h, samples, file)
     bpy.context.view_layer.update()
 
     def seen(p: Vec) -> list[float]:

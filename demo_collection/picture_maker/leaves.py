@@ -46,8 +46,8 @@ def needles(directions: list[tuple[Vec, Vec, float, float]]) -> tuple[Vec, Ints]
     """Thin three-sided spindles: (foot, direction, length, half width)."""
     v: list[Vec] = []
     f: list[tuple[int, int, int]] = []
-    for foot, d, length, width in directions:
-        d = unit(d)
+    for foot, toward, length, width in directions:
+        d = unit(toward)
         x = unit(np.cross(d, np.array([0.31, 0.2, 0.93])))
         y = np.cross(d, x)
         o = len(v)

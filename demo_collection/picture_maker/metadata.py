@@ -14,8 +14,8 @@ EXIF_IFD, GPS_IFD = 0x8769, 0x8825
 CAMERAS = {
     "pocket": ("Ostrel", "Ostrel P4"),
     "body": ("Ostrel", "Ostrel N7"),
-    "studio": ("Halmark Optics", "HM-2 Studio"),
-    "scanner": ("Plattner & Roe", "Flatbed 600"),
+    "studio": ("Vessgard", "Vessgard Studio 2"),
+    "scanner": ("Plattgrau", "Plattgrau 600"),
 }
 
 

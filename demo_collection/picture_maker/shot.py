@@ -32,9 +32,9 @@ class Shot:
     shore: Shore | None = None
     work: Work | None = None
     twiglets: int = 0
+    twiglet_length: float = 0.16
     width: int = 1280
     height: int = 960
-    samples: int = 20
     voxel: float = 0.022
     seed: int = 1
     marks: dict[str, float] = field(default_factory=dict)

@@ -75,7 +75,6 @@ LOW_SUN = Light(
     sky=0.7,
     exposure=0.15,
 )
-FLASH = Light(sun=0.0, key=0, fill=3200, back=160, sky=0.18, exposure=0.1)
 SHOW = Light(
     sun=1.0,
     softness=3,

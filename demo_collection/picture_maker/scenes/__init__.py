@@ -8,7 +8,7 @@ from . import cascade, daughter, forest, harbour, maple, reach, rock, thorn, yew
 
 def every_shot() -> list[Shot]:
     """All photographs, portraits of the front page first."""
-    shots = [
+    return [
         *maple.shots(),
         *forest.shots(),
         *cascade.shots(),
@@ -20,4 +20,3 @@ def every_shot() -> list[Shot]:
         *daughter.shots(),
         *yew.shots(),
     ]
-    return shots

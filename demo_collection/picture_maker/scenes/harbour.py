@@ -8,7 +8,7 @@ from ..metadata import Taken
 from ..pot import Pot
 from ..shot import Shot
 from ..skeleton import Branch, Crown, Point, Tree
-from ..stage import GALLERY, LOW_SUN, OVERCAST, SUNNY, Stage
+from ..stage import GALLERY, OVERCAST, SUNNY, Stage
 from ..working import Work
 from . import common as c
 
@@ -68,10 +68,10 @@ def tree(year: int) -> Tree:
 def shots() -> list[Shot]:
     """Five photographs, 1975 to 2026."""
     plain = Pot(1.9, 1.5, 1.0, 7, (0.10, 0.05, 0.03), (0.19, 0.10, 0.06), 0.75, 0.0, 0.88, moss=0.3)
-    brown = Pot(2.5, 1.8, 0.85, 2.4, (0.075, 0.036, 0.022), (0.135, 0.07, 0.045), 0.65, 0.0, 0.86, moss=0.55)
-    rust = Pot(2.7, 1.95, 0.88, 2.5, (0.085, 0.05, 0.036), (0.15, 0.092, 0.066), 0.7, 0.0, 0.87, moss=0.65)
+    brown = Pot(2.35, 1.75, 1.05, 7, (0.075, 0.036, 0.022), (0.135, 0.07, 0.045), 0.65, 0.0, 0.9, moss=0.55)
+    rust = Pot(2.6, 1.9, 1.08, 8, (0.085, 0.05, 0.036), (0.15, 0.092, 0.066), 0.7, 0.0, 0.91, moss=0.65)
     dug = Pot(
-        2.7, 1.95, 0.88, 2.5, (0.085, 0.05, 0.036), (0.15, 0.092, 0.066), 0.7, 0.0, 0.87, moss=0.5, dug=True
+        2.6, 1.9, 1.08, 8, (0.085, 0.05, 0.036), (0.15, 0.092, 0.066), 0.7, 0.0, 0.91, moss=0.5, dug=True
     )
 
     def at(
@@ -102,7 +102,15 @@ def shots() -> list[Shot]:
         at(
             "1975_front_1.jpg",
             plain,
-            c.stage("planks", c.GREY, "sea", (0.5, 0.5, 0.5), SUNNY, c.see(3.05, 30, 0.1, -2, 4), behind=30),
+            c.stage(
+                "planks",
+                c.GREY,
+                "boards",
+                (0.30, 0.22, 0.15),
+                SUNNY,
+                c.see(3.05, 30, 0.1, -2, 4, 1.0),
+                behind=8,
+            ),
             c.faded(0.7, 91, (910, 910)),
             c.scan("2012-05-23"),
             0.0,
@@ -117,7 +125,7 @@ def shots() -> list[Shot]:
                 "stones",
                 (0.29, 0.275, 0.25),
                 OVERCAST,
-                c.see(2.9, 26.5, 0.0, 1.5, 4.5),
+                c.see(3.1, 28, 0.0, 1.5, 4.5),
                 behind=12,
             ),
             c.slide(-0.4, 92),
@@ -131,8 +139,8 @@ def shots() -> list[Shot]:
                 c.GREY,
                 "boards",
                 (0.22, 0.21, 0.20),
-                LOW_SUN,
-                c.see(2.6, 27, 0.1, 6, 15),
+                OVERCAST,
+                c.see(2.8, 28, 0.1, 6, 15),
                 behind=13,
             ),
             Look(seed=93),
@@ -144,14 +152,14 @@ def shots() -> list[Shot]:
         at(
             "2025-05_front_1.jpg",
             rust,
-            c.stage("slab", c.WALNUT, "wall", (0.44, 0.435, 0.42), GALLERY, c.see(2.85, 26, 0.0, 0, 3.5)),
+            c.stage("slab", c.WALNUT, "wall", (0.44, 0.435, 0.42), GALLERY, c.see(3.1, 28, 0.0, 0, 3.5)),
             Look(seed=94),
             Taken("2025-05-15T09:02:37", "+01:00"),
         ),
         at(
             "2026-06_front_1.jpg",
             rust,
-            c.stage("planks", c.GREY, "hedge", c.HEDGE, OVERCAST, c.see(2.85, 25.5, 0.0, -2, 4), behind=16),
+            c.stage("planks", c.GREY, "hedge", c.HEDGE, OVERCAST, c.see(3.1, 27, 0.0, -2, 4), behind=16),
             Look(seed=95),
             Taken(
                 "2026-06-03T15:12:08",

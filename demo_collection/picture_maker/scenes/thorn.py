@@ -10,7 +10,7 @@ from ..metadata import Taken
 from ..pot import Pot
 from ..shot import Shot
 from ..skeleton import Crown, Point, Tree
-from ..stage import GALLERY, OVERCAST, SHOW, SUNNY, Stage
+from ..stage import GALLERY, LOW_SUN, OVERCAST, SHOW, Stage
 from . import common as c
 
 FOLDER = "trees/S2001.5-gale-thorn/photos/"
@@ -22,8 +22,8 @@ LINE: tuple[Point, ...] = (
     (0.98, 0.0, 1.48),
     (1.52, -0.08, 1.74),
     (1.98, 0.04, 2.06),
-    (2.6, 0.0, 2.22),
-    (3.15, 0.04, 2.42),
+    (2.6, 0.0, 2.36),
+    (3.25, 0.04, 2.72),
 )
 
 
@@ -66,7 +66,7 @@ def tree(year: int) -> Tree:
 def shots() -> list[Shot]:
     """Four photographs, 1966 to 2025."""
     crock = Pot(
-        1.75, 1.75, 1.0, 2, (0.22, 0.13, 0.07), (0.36, 0.24, 0.14), 0.4, 0.3, 0.82, 0.09, False, moss=0.3
+        1.6, 1.6, 0.9, 2, (0.045, 0.034, 0.026), (0.10, 0.075, 0.055), 0.85, 0.0, 0.82, 0.09, False, moss=0.3
     )
     brown = Pot(2.1, 1.45, 0.62, 6, (0.075, 0.038, 0.024), (0.14, 0.075, 0.048), 0.65, 0.0, 0.9, moss=0.5)
     lichen = Pot(2.15, 1.55, 0.55, 2.6, (0.07, 0.075, 0.065), (0.15, 0.155, 0.13), 0.75, 0.0, 0.86, moss=0.62)
@@ -112,7 +112,7 @@ def shots() -> list[Shot]:
             "2002_front_1.jpg",
             lichen,
             c.stage(
-                "stone", c.PALE_STONE, "sea", (0.5, 0.5, 0.5), SUNNY, c.see(1.65, 20.5, 0.95, 2, 4), behind=30
+                "stone", c.PALE_STONE, "sea", (0.5, 0.5, 0.5), LOW_SUN, c.see(1.65, 20.5, 0.95, 2, 4), behind=30
             ),
             Look(seed=63),
             Taken("2002-05-19T17:45:03", "+01:00", "pocket"),
