@@ -19,7 +19,7 @@ import click
 
 from archive_tools import __version__, pipeline, starters
 from archive_tools.model.grades import Edition
-from archive_tools.model.problems import Problem
+from archive_tools.model.problems import Problem, Severity
 from archive_tools.model.view import EditionView
 from archive_tools.publish.problem_lines import counted, problem_line, problems_as_json
 from archive_tools.publish.terminal_pages import chronology_page, lineage_page, tree_page
@@ -163,9 +163,11 @@ def build(
 
     with _refusals():
         built = build_site(folder, out, edition=edition, as_of=as_of, pages=pages, site_url=site_url, quiet=quiet)
-    for problem in built.problems:
-        _say(problem_line(problem))
+    _tell(problem for problem in built.problems if problem.severity is Severity.ERROR)
     if not quiet:
+        warnings = counted(built.problems)[1]
+        if warnings:
+            _say(f"{warnings} warnings; archive-tools check tells them")
         for line in built.summary_lines:
             _say(line)
     sys.exit(FINE)

@@ -112,11 +112,16 @@ def make(
     folders = [folder.resolve(), *([pages.resolve()] if pages else [])]
     key = key_of(folders, edition.value, as_of.isoformat(), today.isoformat())
     made = recall(cache, key)
-    if isinstance(made, Made) and all(Path(file.copied_from).exists() for file in made.site.files if file.copied_from):
+    if isinstance(made, Made) and _all_there(made, cache):
         return replace(made, encoded=0)
     made = _make_anew(folder, edition, as_of, today, cache, pages, progress)
     remember(cache, key, made)
     return made
+
+
+def _all_there(made: Made, cache: Path) -> bool:
+    """Whether every picture that was made is still in the cache."""
+    return all((cache / file.copied_from).exists() for file in made.site.files if file.copied_from)
 
 
 def _make_anew(
