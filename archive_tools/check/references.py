@@ -151,7 +151,7 @@ def unknown_events(collection: Collection) -> Iterator[Problem]:
         homes = [a for a in (tree.accession, *note.trees) if a in known]
         if note.event and all(fault(home, EventRef(None, note.event)) for home in homes):
             near = nearest(note.event, known[tree.accession])
-            what = f"{tree.accession} has no event “{note.event}” to attach this note to"
+            what = f"there is no event “{note.event}” to attach this note to"
             yield in_note(tree.accession, note, ("event",), rule, what, near)
 
 
