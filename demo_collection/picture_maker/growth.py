@@ -134,7 +134,8 @@ def grow_roots(sk: Skeleton, tree: Tree, origin: Vec, hub: int) -> None:
     for k in range(tree.roots):
         az = first + 6.283 * k / tree.roots + rng.normal() * 0.22
         r0 = tree.radius * rng.uniform(0.34, 0.60)
-        reach = min(tree.root_limit, tree.radius * rng.uniform(1.6, 3.0) * tree.root_length)
+        room = tree.root_limit * (1 + 0.6 * abs(math.cos(az)))  # pots are wider than deep
+        reach = min(room, tree.radius * rng.uniform(1.6, 3.0) * tree.root_length)
         prev = hub
         steps = 34 if tree.grip else 12
         drift = rng.normal() * 0.25

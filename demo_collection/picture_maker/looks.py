@@ -12,7 +12,7 @@ from .geometry import Vec
 
 @dataclass(frozen=True)
 class Look:
-    """Kind of picture, and how its frame lies on the render: turn in degrees, scale, shift in pixels."""
+    """Kind of picture, how its frame lies on the render (degrees, scale, pixels), and how it was printed."""
 
     kind: str = "digital"
     turn: float = 0.0
@@ -20,6 +20,7 @@ class Look:
     shift: tuple[float, float] = (0.0, 0.0)
     size: tuple[int, int] = (1280, 960)
     seed: int = 1
+    light: float = 1.0
 
 
 def blur(x: Vec, radius: float) -> Vec:
@@ -86,7 +87,7 @@ def finish(
     yy, xx = np.mgrid[0:oh, 0:ow]
     edge = np.hypot((xx - ow / 2) / (ow / 2), (yy - oh / 2) / (oh / 2))[..., None]
     rng = np.random.default_rng(look.seed)
-    x = tone(x, look.kind, edge, rng)
+    x = tone(1 - (1 - x) ** look.light, look.kind, edge, rng)  # above 1 it is printed lighter
     if look.kind in ("sepia", "faded"):
         for _ in range(22):  # dust
             px, py, r = rng.uniform(0, ow), rng.uniform(0, oh), rng.uniform(0.6, 1.6)

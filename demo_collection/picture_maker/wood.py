@@ -115,6 +115,20 @@ def limb_tubes(sk: Skeleton, children: list[list[int]], thick: Any) -> tuple[Vec
     return np.vstack(parts), faces
 
 
+def relax(values: Vec, pairs: Ints, weight: Vec, rounds: int) -> Vec:
+    """Draw each vertex's values toward the mean of its neighbours, as far as `weight` (0 to 1) allows."""
+    n = len(values)
+    a, b = np.r_[pairs[:, 0], pairs[:, 1]], np.r_[pairs[:, 1], pairs[:, 0]]
+    near = np.isin(a, np.where(weight > 0)[0])
+    a, b = a[near], b[near]
+    count = np.maximum(np.bincount(a, minlength=n), 1)
+    out = values.copy()
+    for _ in range(rounds):
+        mean = np.stack([np.bincount(a, out[b, k], n) / count for k in range(values.shape[1])], 1)
+        out += (0.5 * weight)[:, None] * (mean - out)
+    return out
+
+
 def build_wood(
     sk: Skeleton, children: list[list[int]], material: Any, bark: Bark, seed: int, soil: float, voxel: float
 ) -> Body:
@@ -135,14 +149,21 @@ def build_wood(
     raw = np.empty(n * 3, np.float32)
     me.vertices.foreach_get("co", raw)
     co = raw.reshape(-1, 3).astype(float)
-    me.vertices.foreach_get("normal", raw)
-    normal = raw.reshape(-1, 3).astype(float)
     # nearest thick node of every vertex, counted from the skin of the limb
     core = np.where(thick & (r > THICK * 0.4))[0]
     nearest = np.empty(n, int)
     for a in range(0, n, 4000):
         gap = np.linalg.norm(co[a : a + 4000, None] - pos[core][None], axis=2) - r[core][None]
         nearest[a : a + 4000] = core[gap.argmin(1)]
+    foot = np.clip(1 - (co[:, 2] - soil - 0.9) / 0.4, 0, 1) * np.clip((r[nearest] - 0.07) / 0.13, 0, 1)
+    pairs = np.empty(len(me.edges) * 2, np.int32)
+    me.edges.foreach_get("vertices", pairs)
+    # roots meet the trunk in ledges that no living base has
+    co = relax(co, pairs.reshape(-1, 2), foot, 20)
+    me.vertices.foreach_set("co", co.astype(np.float32).ravel())
+    me.update()
+    me.vertices.foreach_get("normal", raw)
+    normal = raw.reshape(-1, 3).astype(float)
     arc = np.zeros(len(pos))
     for i in range(len(pos)):
         if par[i] >= 0:
@@ -163,7 +184,8 @@ def build_wood(
     # near the ground noise goes by place: the grain jumps where roots meet the trunk
     up = np.clip((co[:, 2] - soil - 0.15) / 0.55, 0, 1) * (kinds[nearest] != ROOT)
     low = 0.05 * fbm(co * np.array([2.6, 2.6, 1.6]) + 3, seed + 40, 3) * np.clip(girth / 0.12, 0.2, 1)
-    co = co + normal * (push * up + low * (1 - up))[:, None]
+    relief = relax((push * up + low * (1 - up))[:, None], pairs.reshape(-1, 2), foot, 12)
+    co = co + normal * relief
     me.vertices.foreach_set("co", co.astype(np.float32).ravel())
     set_layer(me, "grain", "FLOAT_VECTOR", q)
     set_layer(me, "girth", "FLOAT", girth)

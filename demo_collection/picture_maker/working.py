@@ -84,7 +84,8 @@ def build_work(w: Work, sk: Skeleton, g: Grown, pot: Pot, filled: Filled, bench:
     if w.guy:
         top = places[g.trunk[-12]]
         end = filled.lip[int(np.argmax(filled.lip[:, 0] - 0.6 * filled.lip[:, 1]))]
-        thread = np.linspace(top, end - np.array([0.0, 0.0, pot.h * 0.9]), 20)
+        lip = end + np.array([0.03, -0.02, 0.02])
+        thread = np.array([*np.linspace(top, lip, 20), lip - np.array([0.12, 0.0, pot.h * 0.95])])
         curve("guy", thread, 0.011, materials.plain("cord", (0.55, 0.50, 0.40), 0.8))
         around = np.array(
             [

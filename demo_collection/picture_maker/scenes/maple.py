@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..leaves import Foliage
 from ..looks import Look
 from ..metadata import Taken
@@ -92,6 +94,7 @@ def tree(year: int) -> Tree:
         fill=fill,
         wired={1962: 0.15, 1978: 0.6}.get(year, 1.0),
         roots=6 if year == 1962 else 10,
+        root_limit=1.05,
     )
 
 
@@ -198,7 +201,7 @@ def shots() -> list[Shot]:
                 c.see(2.45, 25, 0.1, 2, 3),
                 behind=7,
             ),
-            c.slide(0.3, 15, 1.025),
+            replace(c.slide(0.3, 15, 1.025), light=1.5),
             c.scan("2013-11-06"),
             leaves(0.8),
         ),

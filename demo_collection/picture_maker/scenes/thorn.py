@@ -112,7 +112,13 @@ def shots() -> list[Shot]:
             "2002_front_1.jpg",
             lichen,
             c.stage(
-                "stone", c.PALE_STONE, "sea", (0.5, 0.5, 0.5), LOW_SUN, c.see(1.65, 20.5, 0.95, 2, 4), behind=30
+                "stone",
+                c.PALE_STONE,
+                "sea",
+                (0.5, 0.5, 0.5),
+                LOW_SUN,
+                c.see(1.65, 20.5, 0.95, 2, 4),
+                behind=30,
             ),
             Look(seed=63),
             Taken("2002-05-19T17:45:03", "+01:00", "pocket"),
