@@ -43,7 +43,7 @@ def graded(collection: Collection) -> Collection:
 
 
 def event_grade(event: Event, sources: Mapping[str, Source], at_the_time: Duration) -> Grade:
-    """The grade of an event: its firmest source's, at most its own `grade`, at most reported if its date is uncertain."""
+    """An event's grade: its firmest source's, at most its own `grade`, at most reported if its date is uncertain."""
     cited = _cited(event.sources, sources)
     days = _days(event.when, event.until)
     if cited:

@@ -6,7 +6,7 @@ from datetime import date
 
 from archive_tools.model.calendar import completed_years
 from archive_tools.model.findings import AgeRange, Bounds
-from archive_tools.reason.chronology.network import EARLY, LATE
+from archive_tools.reason.chronology.lapses import EARLY, LATE
 
 
 def bounds_of(days: tuple[int, int]) -> Bounds:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from archive_tools.model.collection import Collection
-from archive_tools.model.event import Event, StatedAge
+from archive_tools.model.event import Event
 from archive_tools.model.findings import (
     AgeRange,
     Bounds,
@@ -15,12 +15,13 @@ from archive_tools.model.findings import (
     TreeChronology,
 )
 from archive_tools.model.grades import Grade, Milestone
-from archive_tools.reason.chronology import wording
 from archive_tools.reason.chronology.ages import age_at, bounds_of
 from archive_tools.reason.chronology.layers import Ladder, Layer
 from archive_tools.reason.chronology.proof import Speaker, Translate, deciding
+from archive_tools.reason.chronology.sentences import Sentences
 from archive_tools.reason.chronology.system import System, TreePoints
 from archive_tools.reason.chronology.unbroken import Shown, unbroken_care
+from archive_tools.reason.chronology.wording import UNDER_REVIEW
 
 _NOTHING = {grade: Bounds() for grade in Grade}
 _NO_AGES = {grade: AgeRange() for grade in Grade}
@@ -36,7 +37,7 @@ class Answers:
         self.ladder = ladder
         self.collection = collection
         self.as_of = as_of
-        self.translate = translate
+        self.sentences = Sentences(system, ladder, translate)
         self.speaker = Speaker(collection.sources, translate)
 
     def of(self, accession: str) -> TreeChronology:
@@ -74,7 +75,7 @@ class Answers:
 
     def _under_review(self, points: TreePoints, contradictions: tuple[Contradiction, ...]) -> TreeChronology:
         """No milestone and no age is said; events keep the days they were written with."""
-        said = self.translate(wording.UNDER_REVIEW)
+        said = self.speaker.translate(UNDER_REVIEW)
         return TreeChronology(
             accession=points.tree.accession,
             as_of=self.as_of,
@@ -119,7 +120,7 @@ class Answers:
             milestone,
             layers,
             {grade: age_at(bounds, self.as_of) for grade, bounds in layers.items()},
-            self._wording(points, milestone, layers),
+            self.sentences.of(points, milestone, layers),
             proofs["earliest"],
             proofs["latest"],
         )
@@ -128,73 +129,9 @@ class Answers:
         """The bounds in one layer; none where nothing in it begins, attests or bounds the milestone itself."""
         touched = points.touched.get(milestone)
         stay = layer.stays.get(points.tree.accession) if milestone is Milestone.ARRIVAL else None
-        if (touched is None or touched > layer.grade) and not (stay and stay.arrivals):
+        if (touched is None or touched > layer.grade) and not (stay and stay.within):
             return Bounds()
         return bounds_of(layer.days(points.milestones[milestone]))
-
-    def _wording(self, points: TreePoints, milestone: Milestone, layers: dict[Grade, Bounds]) -> str | None:
-        told = {layer.grade: self._told(points, milestone, layer, layers[layer.grade]) for layer in self.ladder.layers}
-        firmest = next((told[grade] for grade in Grade if layers[grade].known), None)
-        if firmest is None:
-            return None
-        event = firmest.event
-        accession = points.tree.accession
-        if milestone is Milestone.ORIGIN:
-            by_rings = self._rings(points, layers)
-            if by_rings is not None and event is None:
-                return by_rings
-            what = event.kind if event is not None else "origin"
-        elif milestone is Milestone.CARE:
-            what = "collected" if event is not None and event.kind == "collected" else "care"
-            if event is not None and event.kind == "assembled" and points.tree.is_planting:
-                said = wording.sentence(milestone, told, "planting", self.translate)
-                remade = [e for e in points.tree.events if e.kind == "assembled" and e is not event and not e.planned]
-                return None if said is None else wording.planting(said, remade, self.translate)
-        elif milestone is Milestone.ARRIVAL:
-            what = "loan" if event is not None and event.kind == "loan" else "arrival"
-        else:
-            what = "container"
-        said = wording.sentence(milestone, told, what, self.translate)
-        if said is not None and what == "loan":
-            said += self._kept_after_all(self.ladder.layers[-1], accession)
-        return said
-
-    def _kept_after_all(self, layer: Layer, accession: str) -> str:
-        later = [a.event for a in layer.stays[accession].arrivals if a.event.kind in wording.ACQUIRED]
-        for event in later:
-            if event.when is not None and event.when.one_year is not None:
-                acquired = self.translate(wording.ACQUIRED[event.kind]) % {"years": event.when.one_year}
-                return f", {acquired}"
-        return ""
-
-    def _rings(self, points: TreePoints, layers: dict[Grade, Bounds]) -> str | None:
-        """What the rings say, where they decide the latest day of origin."""
-        layer = next((one for one in self.ladder.layers if layers[one.grade].latest), None)
-        if layer is None or layer.grade is Grade.UNSOURCED:
-            return None
-        claims = deciding(self.system, layer, points.milestones[Milestone.ORIGIN], "latest")
-        ringed = next((c.item for c in claims if c.about == "rings"), None)
-        if not isinstance(ringed, Event) or ringed.rings is None:
-            return None
-        up_to = ringed.rings.up_to
-        at = ringed if up_to is None else points.tree.event(up_to.event or "")
-        collected = at if at is not None and at.kind == "collected" else None
-        return wording.rings_sentence(ringed, self.translate, collected)
-
-    def _told(self, points: TreePoints, milestone: Milestone, layer: Layer, bounds: Bounds) -> wording.Told:
-        assumed = layer.assumed.get((points.tree.accession, milestone))
-        event = None
-        if assumed is not None and bounds.known:
-            decides = min(assumed.beginnings, key=lambda b: (layer.days(b.point)[1], layer.days(b.point)[0]))
-            event = decides.event
-        approximate = uncertain = False
-        point = points.milestones[milestone]
-        for end, day in (("earliest", bounds.earliest), ("latest", bounds.latest)):
-            for claim in deciding(self.system, layer, point, end) if day else ():
-                when = claim.part.as_of if isinstance(claim.part, StatedAge) else claim.when
-                approximate = approximate or (when is not None and when.approximate)
-                uncertain = uncertain or (when is not None and when.uncertain)
-        return wording.Told(bounds, event, approximate, uncertain)
 
 
 def _written(event: Event) -> Bounds:

@@ -12,19 +12,19 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from archive_tools.model.grades import Milestone
-from archive_tools.reason.chronology.network import EARLY, LATE, Case, Conflict, Network, chain, tightest
+from archive_tools.reason.chronology.lapses import LATE
+from archive_tools.reason.chronology.network import Case, Conflict, Network, chain, tightest
 from archive_tools.reason.chronology.system import Beginning
 
 
 @dataclass(frozen=True, slots=True)
 class EarliestOf:
-    """`point` is the earliest of `beginnings`. claims: where it cannot be, that is a contradiction; else it is assumed."""
+    """`point` is the earliest of `beginnings`."""
 
     accession: str
     milestone: Milestone
     point: int
     beginnings: tuple[Beginning, ...]
-    claims: bool
 
 
 def cases(network: Network, on: Sequence[int], assumed: Iterable[EarliestOf]) -> list[Case]:
@@ -83,10 +83,7 @@ def latest_case(found: Sequence[Case], point: int) -> Case:
 
 
 def hull(found: Sequence[Case], point: int) -> tuple[int, int]:
-    """The earliest and latest day of the point over all cases (EARLY, LATE: no bound)."""
+    """The earliest and latest day of the point over all cases (or no bound)."""
     if len(found) == 1:
         return found[0].earliest[point], found[0].latest[point]
     return min(c.earliest[point] for c in found), max(c.latest[point] for c in found)
-
-
-__all__ = ["EARLY", "LATE", "EarliestOf", "cases", "earliest_case", "hull", "latest_case"]

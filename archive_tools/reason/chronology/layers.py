@@ -14,8 +14,9 @@ from archive_tools.model.event import Event
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.model.people import Source
 from archive_tools.model.photo import Photo
-from archive_tools.reason.chronology.arrival import Stay, stay_of
-from archive_tools.reason.chronology.beginnings import EARLY, LATE, EarliestOf, cases, hull
+from archive_tools.reason.chronology.arrival import NO_STAY, Days, Stay, stay_of
+from archive_tools.reason.chronology.beginnings import EarliestOf, cases, hull
+from archive_tools.reason.chronology.lapses import EARLY, LATE
 from archive_tools.reason.chronology.network import Case, Conflict
 from archive_tools.reason.chronology.smallest_conflict import smallest_conflict
 from archive_tools.reason.chronology.system import Claim, System, structure
@@ -23,13 +24,15 @@ from archive_tools.reason.chronology.system import Claim, System, structure
 
 @dataclass(frozen=True, slots=True)
 class Layer:
-    """What holds with the statements of a grade and of those above it."""
+    """What holds with the statements of a grade and of those above it.
+
+    assumed: the milestones that are the earliest of their recorded beginnings; the others are merely attested.
+    """
 
     grade: Grade
     cases: list[Case]
-    assumed: dict[tuple[str, Milestone], EarliestOf]
-    """The milestones that are the earliest of their recorded beginnings."""
-    stays: dict[str, Stay]
+    assumed: Mapping[tuple[str, Milestone], EarliestOf]
+    stays: Mapping[str, Stay]
 
     def days(self, point: int) -> tuple[int, int]:
         """The earliest and latest day of a point."""
@@ -55,86 +58,88 @@ class Ladder:
 
 def climb(system: System, sources: Mapping[str, Source], as_of: date) -> Ladder:
     """Solve a group of trees grade by grade."""
-    return _Climb(system, sources, as_of.toordinal()).all()
+    climbing = _Climb(system, sources, as_of.toordinal())
+    for grade in Grade:
+        climbing.step(grade)
+    return climbing.ladder
 
 
 class _Climb:
-    """One way up the ladder: what is on so far, and what was found."""
+    """On the way up the ladder: the owners that are on so far, and what was found."""
 
     def __init__(self, system: System, sources: Mapping[str, Source], as_of: int) -> None:
         self.system = system
         self.sources = sources
         self.as_of = as_of
+        self.ladder = Ladder()
         self.on = bytearray(len(system.claims))
         self.left_out: set[int] = set()
-        self.ladder = Ladder()
         self.stays: dict[str, Stay] = {}
-        self.grades = {event.standing for tree in system.trees.values() for event in tree.tree.events}
-
-    def all(self) -> Ladder:
-        by_grade: dict[Grade, list[Claim]] = {grade: [] for grade in Grade}
-        for claim in self.system.claims:
+        self.certain: list[EarliestOf] = []
+        self.claims: dict[Grade, list[Claim]] = {grade: [] for grade in Grade}
+        for claim in system.claims:
             if claim is not None:
-                by_grade[claim.grade].append(claim)
-        for grade in Grade:
-            self._step(grade, by_grade[grade])
-        return self.ladder
+                self.claims[claim.grade].append(claim)
+        self.present = {event.standing for tree in system.trees.values() for event in tree.tree.events}
 
-    def _step(self, grade: Grade, claims: list[Claim]) -> None:
+    def step(self, grade: Grade) -> None:
+        """Add what is said in this grade, and solve."""
         layers = self.ladder.layers
-        if layers and not claims and grade not in self.grades:
-            last = layers[-1]
-            layers.append(Layer(grade, last.cases, last.assumed, last.stays))
+        claims = [claim for claim in self.claims[grade] if claim.tree not in self.ladder.under_review]
+        if layers and not claims and grade not in self.present:
+            layers.append(Layer(grade, layers[-1].cases, layers[-1].assumed, layers[-1].stays))
             return
         self.on[structure(grade)] = 1
-        everything = bytearray(self.on)
-        for claim in claims:
-            everything[claim.owner] = 1
+        everything = self._and(self.on, claims)
+        self.certain = self._earliest_of(grade, claims=True)
         self._find_stays(grade, everything)
-        layer = self._solved(grade, self._with(everything))
+        layer = self._solved(grade, everything)
         if layer is None:
             if grade is Grade.DOCUMENTED:
-                self._review(grade, claims)
+                self._review(sorted(claims, key=self._order))
             else:
                 self._add_in_order(grade, sorted(claims, key=self._order))
-            layer = self._solved(grade, self._with(self.on))
+            layer = self._solved(grade, self.on)
             assert layer is not None, "what was kept stands together"
         else:
             self.on = everything
         layers.append(layer)
 
-    def _find_stays(self, grade: Grade, on: bytearray) -> None:
-        """The present stays, by the days that follow from everything but the arrivals themselves."""
-        self.stays = {}
-        if not any(tree.hand_overs for tree in self.system.trees.values()):
-            return
-        try:
-            found = cases(self.system.network, on, self._assumptions(grade, claims=True))
-        except Conflict:
-            found = []
-        for accession, tree in self.system.trees.items():
-            if tree.hand_overs:
-                self.stays[accession] = stay_of(
-                    tree, grade, (lambda point: hull(found, point)) if found else self._written, self.as_of
-                )
+    def _and(self, on: bytearray, claims: Iterable[Claim]) -> bytearray:
+        switched = bytearray(on)
+        for claim in claims:
+            switched[claim.owner] = 1
+        return switched
 
-    def _written(self, point: int) -> tuple[int, int]:
-        first, last = EARLY, LATE
-        for at, earliest, latest, _ in self.system.network.dates:
-            if at == point:
-                first, last = max(first, earliest), min(last, latest)
-        return first, last
-
-    def _with(self, on: bytearray) -> bytearray:
-        """The same with the bounds of the present stays."""
+    def _with_stays(self, on: bytearray) -> bytearray:
         switched = bytearray(on)
         for stay in self.stays.values():
             for bound in stay.bounds:
                 switched[bound] = 1
         return switched
 
-    def _assumptions(self, grade: Grade, *, claims: bool) -> list[EarliestOf]:
-        """The milestones that claim (with `claims` false: are merely taken) to be the earliest beginning recorded."""
+    def _find_stays(self, grade: Grade, on: bytearray) -> None:
+        """The present stays, by what follows from everything but the arrivals themselves."""
+        network, trees = self.system.network, self.system.trees
+        days: Days = network.written
+        if any(tree.departs for tree in trees.values()):
+            try:
+                found = cases(network, on, self.certain)
+            except Conflict:
+                pass  # the dates as written must do until the contradiction is settled
+            else:
+                days = lambda point: hull(found, point)  # noqa: E731
+
+        def precedes(first: int, second: int) -> bool:
+            return days(first)[1] < max(days(second)[0], EARLY + 1) or network.leads(first, second, on)
+
+        self.stays = {a: stay_of(t, grade, days, precedes, self.as_of) for a, t in trees.items() if t.hand_overs}
+
+    def _earliest_of(self, grade: Grade, *, claims: bool) -> list[EarliestOf]:
+        """The milestones that claim (with `claims` false: are merely taken) to be the earliest beginning recorded.
+
+        A beginning whose date was left out is merely passed over, unless it is needed.
+        """
         found = []
         for accession, tree in self.system.trees.items():
             for milestone, beginnings in tree.beginnings.items():
@@ -142,14 +147,14 @@ class _Climb:
                 point = tree.milestones[milestone]
                 claiming = any(b.claims for b in there)
                 if there and claiming is claims:
-                    found.append(EarliestOf(accession, milestone, point, there, claiming))
+                    found.append(EarliestOf(accession, milestone, point, there))
                 dated = tuple(b for b in there if b.date not in self.left_out)
                 if not claims and dated and len(dated) < len(there):
-                    found.append(EarliestOf(accession, milestone, point, dated, False))
-            if not claims and self.stays.get(accession, Stay()).beginnings:
-                arrivals = self.stays[accession].beginnings
+                    found.append(EarliestOf(accession, milestone, point, dated))
+            arrivals = self.stays.get(accession, NO_STAY).beginnings
+            if arrivals and not claims:
                 point = tree.milestones[Milestone.ARRIVAL]
-                found.append(EarliestOf(accession, Milestone.ARRIVAL, point, arrivals, False))
+                found.append(EarliestOf(accession, Milestone.ARRIVAL, point, arrivals))
         return found
 
     def _solved(self, grade: Grade, on: bytearray) -> Layer | None:
@@ -158,87 +163,62 @@ class _Climb:
         What is merely assumed is dropped, in a fixed order, where it cannot be: after an earlier attestation a first
         pot merely attests.
         """
-        network = self.system.network
-        certain, assumed = self._assumptions(grade, claims=True), self._assumptions(grade, claims=False)
+        network, on = self.system.network, self._with_stays(on)
+        kept, assumed = self.certain, self._earliest_of(grade, claims=False)
         try:
-            found = cases(network, on, certain + assumed)
-            kept = certain + assumed
+            found = cases(network, on, [*kept, *assumed])
+            kept = [*kept, *assumed]
         except Conflict:
             try:
-                found, kept = cases(network, on, certain), certain
+                found = cases(network, on, kept)
             except Conflict:
                 return None
             for one in assumed:
                 try:
-                    found, kept = cases(network, on, [*kept, one]), [*kept, one]
+                    found = cases(network, on, [*kept, one])
+                    kept = [*kept, one]
                 except Conflict:
                     continue
         return Layer(grade, found, {(one.accession, one.milestone): one for one in kept}, self.stays)
 
-    def _stands(self, grade: Grade, owners: Iterable[int], base: bytearray) -> bool:
-        on = self._with(base)
-        for owner in owners:
-            on[owner] = 1
+    def _stands(self, base: bytearray, claims: Iterable[Claim]) -> bool:
         try:
-            cases(self.system.network, on, self._assumptions(grade, claims=True))
+            cases(self.system.network, self._with_stays(self._and(base, claims)), self.certain)
         except Conflict:
             return False
         return True
 
-    def _review(self, grade: Grade, claims: list[Claim]) -> None:
-        """Find the contradictions among documents; what takes part in one is taken out, for the trees beside it."""
-        rest = sorted(claims, key=self._order)
-        while not self._stands(grade, [c.owner for c in rest], self.on):
-            clash = self._smallest(grade, rest, self.on)
+    def _review(self, claims: list[Claim]) -> None:
+        """Find the contradictions among documents. What takes part in one is taken out, for the trees beside it."""
+        while not self._stands(self.on, claims):
+            clash = smallest_conflict(claims, lambda some: self._stands(self.on, some))
             self.ladder.clashes.append(Clash(tuple(clash), None))
             self.ladder.under_review |= {claim.tree for claim in clash}
-            rest = [claim for claim in rest if claim not in clash]
             self.left_out |= {claim.owner for claim in clash}
-        for claim in rest:
-            self.on[claim.owner] = 1
+            claims = [claim for claim in claims if claim not in clash]
+        self.on = self._and(self.on, claims)
 
-    def _add_in_order(self, grade: Grade, block: Sequence[Claim]) -> None:
-        """Add claims one after the other and leave out those that contradict what stands."""
-        if self._stands(grade, [claim.owner for claim in block], self.on):
-            for claim in block:
-                self.on[claim.owner] = 1
-        elif len(block) == 1:
-            self._leave_out(grade, block[0])
+    def _add_in_order(self, grade: Grade, claims: Sequence[Claim]) -> None:
+        """Add claims one after the other and leave out those that contradict what stands, by halves."""
+        if self._stands(self.on, claims):
+            self.on = self._and(self.on, claims)
+        elif len(claims) == 1:
+            self._leave_out(grade, claims[0])
         else:
-            self._add_in_order(grade, block[: len(block) // 2])
-            self._add_in_order(grade, block[len(block) // 2 :])
+            self._add_in_order(grade, claims[: len(claims) // 2])
+            self._add_in_order(grade, claims[len(claims) // 2 :])
 
     def _leave_out(self, grade: Grade, claim: Claim) -> None:
-        kept = [c for c in self.system.claims if c is not None and self.on[c.owner]]
-        clash = self._smallest(grade, [*sorted(kept, key=self._order), claim], self._structure_only(grade))
+        structure_only = bytearray(len(self.on))
+        for above in Grade:
+            structure_only[structure(above)] = above <= grade
+        kept = sorted((c for c in self.system.claims if c is not None and self.on[c.owner]), key=self._order)
+        clash = smallest_conflict([*kept, claim], lambda some: self._stands(structure_only, some))
         self.ladder.clashes.append(Clash(tuple(clash), claim))
         self.left_out.add(claim.owner)
 
-    def _structure_only(self, grade: Grade) -> bytearray:
-        on = bytearray(len(self.system.claims))
-        for above in Grade:
-            on[structure(above)] = above <= grade
-        return on
-
-    def _smallest(self, grade: Grade, pool: Sequence[Claim], base: bytearray) -> list[Claim]:
-        """A smallest conflict among the claims of the pool; the explanation of the first contradiction narrows it."""
-
-        def stands(claims: Sequence[Claim]) -> bool:
-            return self._stands(grade, [claim.owner for claim in claims], base)
-
-        on = self._with(base)
-        for claim in pool:
-            on[claim.owner] = 1
-        try:
-            cases(self.system.network, on, self._assumptions(grade, claims=True))
-        except Conflict as conflict:
-            narrowed = [claim for claim in pool if claim.owner in conflict.owners]
-            if narrowed and not stands(narrowed):
-                pool = narrowed
-        return smallest_conflict(pool, stands)
-
     def _order(self, claim: Claim) -> tuple[object, ...]:
-        """The fixed order of statements: older source, narrower date, then by name, not by file or line."""
+        """The fixed order of statements: older source, narrower date, then by name; not by file or line."""
         item = claim.item
         cited = item.sources if isinstance(item, Event | Photo) else ()
         dated = [s.when for c in cited if (s := self.sources.get(c.source)) is not None and s.when is not None]
@@ -247,4 +227,4 @@ class _Climb:
         width = LATE
         if when is not None and when.earliest is not None and when.latest is not None:
             width = (when.latest - when.earliest).days
-        return (claim.grade, oldest.toordinal(), width, item.id, claim.tree, claim.about, claim.owner)
+        return (claim.grade, oldest, width, item.id, claim.tree, claim.about, claim.owner)

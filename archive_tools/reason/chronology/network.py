@@ -6,33 +6,34 @@ months or years its length depends on where it begins, so bounds are moved by th
 (`archive_tools.model.calendar`) and not by a number of days. These moves are monotone, so the fixpoint is still the
 tightest answer.
 
-Days are ordinals (1 = 0001-01-01). `EARLY` and `LATE` stand for "no bound". Every bound belongs to a numbered owner, a
+Days are ordinals (1 = 0001-01-01); EARLY and LATE stand for "no bound". Every bound belongs to a numbered owner, a
 statement or a part of the structure, and only owners that are switched on count.
 """
 
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from datetime import date
-from functools import lru_cache
 
-from archive_tools.model.calendar import add, earliest_after, latest_before
 from archive_tools.model.dates import Duration
-from archive_tools.reason.chronology.fewest_days import fewest_days, most_days
+from archive_tools.reason.chronology.lapses import (
+    EARLY,
+    LATE,
+    Move,
+    fewest_days,
+    first_day_reaching,
+    last_day_reaching,
+    later,
+    most_days,
+)
 
-EARLY = 0
-LATE = date.max.toordinal() + 1
-
-Move = Callable[[int], int]
 Arc = tuple[int, int, Move | None, int]
 """Target point, whole days to move by, how to move instead where months are involved, owner."""
 Why = tuple[int, int]
 """Whence a bound came: the point it was passed on from (-1: a date), and the owner of the step."""
 
 _UNMOVED: Why = (-1, -1)
-_AT_ONCE = Duration(0, 0, 0, "P0D")
 
 
 @dataclass(slots=True)
@@ -81,6 +82,23 @@ class Network:
         self.raises[b].append((a, -days, first_day_reaching(lapse) if months else None, owner))
         self.weights.append((b, a, -most_days(lapse), owner))
         self.forward = self.forward or most_days(lapse) < 0
+
+    def written(self, point: int) -> tuple[int, int]:
+        """The days of a point by its own dates alone."""
+        own = [(first, last) for at, first, last, _ in self.dates if at == point]
+        return max((d[0] for d in own), default=EARLY), min((d[1] for d in own), default=LATE)
+
+    def leads(self, a: int, b: int, on: Sequence[int]) -> bool:
+        """Whether lapses that are on lead from `a` to `b`, so that `b` is not before `a`."""
+        seen, work = {a}, [a]
+        while work:
+            point = work.pop()
+            if point == b:
+                return True
+            reached = {end for start, end, days, owner in self.weights if start == point and days >= 0 and on[owner]}
+            work += reached - seen
+            seen |= reached
+        return False
 
 
 @dataclass(slots=True)
@@ -241,44 +259,10 @@ def _refuse_circles(network: Network, on: Sequence[int], size: int) -> None:
 
 
 def _circle(why: Sequence[Why], point: int) -> frozenset[int]:
-    for _ in why:  # go back far enough to stand on the circle itself
+    seen: list[int] = []
+    while point >= 0 and point not in seen:
+        seen.append(point)
         point = why[point][0]
-    owners, start = {why[point][1]}, point
-    point = why[point][0]
-    while point != start:
-        owners.add(why[point][1])
-        point = why[point][0]
-    return frozenset(owners)
-
-
-@lru_cache(maxsize=4096)
-def later(lapse: Duration) -> Move:
-    """Adds the lapse; LATE beyond the horizon."""
-
-    def move(day: int) -> int:
-        moved = add(date.fromordinal(day), lapse)
-        return LATE if moved is None else moved.toordinal()
-
-    return move
-
-
-@lru_cache(maxsize=4096)
-def last_day_reaching(lapse: Duration) -> Move:
-    """The last day from which adding the lapse does not pass the given day; EARLY if there is none."""
-
-    def move(day: int) -> int:
-        moved = latest_before(date.fromordinal(day), lapse)
-        return EARLY if moved is None else moved.toordinal()
-
-    return move
-
-
-@lru_cache(maxsize=4096)
-def first_day_reaching(lapse: Duration) -> Move:
-    """The first day from which adding the lapse reaches the given day; EARLY (no bound) beyond the horizon."""
-
-    def move(day: int) -> int:
-        moved = earliest_after(date.fromordinal(day), lapse)
-        return EARLY if moved is None else moved.toordinal()
-
-    return move
+    if point < 0:  # the way round was replaced by a longer one meanwhile: everything passed may take part
+        return frozenset(owner for _, owner in why if owner >= 0)
+    return frozenset(why[one][1] for one in seen[seen.index(point) :])

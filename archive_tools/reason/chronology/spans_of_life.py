@@ -12,7 +12,7 @@ from archive_tools.model.event import Event, StatedAge
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.model.kinds import KINDS
 from archive_tools.model.people import Steward
-from archive_tools.reason.chronology.network import EARLY, LATE
+from archive_tools.reason.chronology.lapses import EARLY, LATE
 from archive_tools.reason.chronology.system import System, TreePoints, structure
 
 _VEGETATIVE = frozenset({"struck", "layer severed", "raised from graft", "raised from division"})

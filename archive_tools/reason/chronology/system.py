@@ -11,7 +11,8 @@ from archive_tools.model.people import Steward
 from archive_tools.model.photo import Photo
 from archive_tools.model.places_in_files import Mark
 from archive_tools.model.tree import Member, Tree
-from archive_tools.reason.chronology.network import EARLY, LATE, Network
+from archive_tools.reason.chronology.lapses import EARLY, LATE
+from archive_tools.reason.chronology.network import Network
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +99,11 @@ class TreePoints:
     deaths: list[tuple[int, Grade]] = field(default_factory=list)
     lives: dict[tuple[str, str], int] = field(default_factory=dict)
     """Owners of the births and deaths of stewards, by (steward, "born" or "died")."""
+
+    @property
+    def departs(self) -> bool:
+        """Whether the tree ever left the house, so that the order of its custody events matters."""
+        return any(hand_over.sort in ("departure", "return") for hand_over in self.hand_overs)
 
     def touch(self, milestone: Milestone, grade: Grade) -> None:
         """Something of this grade begins, attests or bounds the milestone."""

@@ -21,14 +21,13 @@ class Shown:
     @property
     def years(self) -> range:
         """The calendar years it is certainly evidence of."""
-        first, last = self.begin, self.end
-        if first.earliest is None or first.latest is None or last.earliest is None or last.latest is None:
+        begin, end = self.begin, self.end
+        if begin.earliest is None or begin.latest is None or end.earliest is None or end.latest is None:
             return range(0)
-        if first.latest.year > last.earliest.year:
-            return range(0)
-        if (first.earliest.year, last.latest.year) == (first.latest.year, last.earliest.year) or self.begin != self.end:
-            return range(first.latest.year, last.earliest.year + 1)
-        return range(0)
+        if begin.latest <= end.earliest:
+            return range(begin.latest.year, end.earliest.year + 1)
+        # It may begin after it could end: certain only where all its days lie in one year.
+        return range(begin.earliest.year, begin.earliest.year + (begin.earliest.year == end.latest.year))
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,14 +5,12 @@ Sentences name years of beginnings, which never go stale. Each is one message fo
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import date
 
-from archive_tools.model.dates import WhenWritten
-from archive_tools.model.event import Event
+from archive_tools.model.event import Event, Rings
 from archive_tools.model.findings import Bounds
-from archive_tools.model.grades import Grade, Milestone
+from archive_tools.model.grades import Grade
 from archive_tools.reason.chronology.proof import Translate
 
 UNDER_REVIEW = "Dates under review"
@@ -50,10 +48,10 @@ SAYINGS: Mapping[str, tuple[str, str, str, str]] = {
         "Thought to have been here since %(years)s on loan",
     ),
     "planting": (
-        "Planted together in %(years)s",
-        "Probably planted together in %(years)s",
-        "Said to have been planted together in %(years)s",
-        "Thought to have been planted together in %(years)s",
+        "Planted together %(years)s",
+        "Probably planted together %(years)s",
+        "Said to have been planted together %(years)s",
+        "Thought to have been planted together %(years)s",
     ),
     "origin": (
         "Growing since %(years)s",
@@ -62,51 +60,74 @@ SAYINGS: Mapping[str, tuple[str, str, str, str]] = {
         "Thought to have been growing since %(years)s",
     ),
     "sown": (
-        "From seed sown in %(years)s",
-        "Probably from seed sown in %(years)s",
-        "Said to be from seed sown in %(years)s",
-        "Thought to be from seed sown in %(years)s",
+        "From seed sown %(years)s",
+        "Probably from seed sown %(years)s",
+        "Said to be from seed sown %(years)s",
+        "Thought to be from seed sown %(years)s",
     ),
     "germinated": (
-        "From seed that germinated in %(years)s",
-        "Probably from seed that germinated in %(years)s",
-        "Said to be from seed that germinated in %(years)s",
-        "Thought to be from seed that germinated in %(years)s",
+        "From seed that germinated %(years)s",
+        "Probably from seed that germinated %(years)s",
+        "Said to be from seed that germinated %(years)s",
+        "Thought to be from seed that germinated %(years)s",
     ),
     "struck": (
-        "From a cutting struck in %(years)s",
-        "Probably from a cutting struck in %(years)s",
-        "Said to be from a cutting struck in %(years)s",
-        "Thought to be from a cutting struck in %(years)s",
+        "From a cutting struck %(years)s",
+        "Probably from a cutting struck %(years)s",
+        "Said to be from a cutting struck %(years)s",
+        "Thought to be from a cutting struck %(years)s",
     ),
     "layer severed": (
-        "From a layer severed in %(years)s",
-        "Probably from a layer severed in %(years)s",
-        "Said to be from a layer severed in %(years)s",
-        "Thought to be from a layer severed in %(years)s",
+        "From a layer severed %(years)s",
+        "Probably from a layer severed %(years)s",
+        "Said to be from a layer severed %(years)s",
+        "Thought to be from a layer severed %(years)s",
     ),
     "raised from graft": (
-        "Raised from a graft in %(years)s",
-        "Probably raised from a graft in %(years)s",
-        "Said to have been raised from a graft in %(years)s",
-        "Thought to have been raised from a graft in %(years)s",
+        "Raised from a graft %(years)s",
+        "Probably raised from a graft %(years)s",
+        "Said to have been raised from a graft %(years)s",
+        "Thought to have been raised from a graft %(years)s",
     ),
     "raised from division": (
-        "Raised from a division in %(years)s",
-        "Probably raised from a division in %(years)s",
-        "Said to have been raised from a division in %(years)s",
-        "Thought to have been raised from a division in %(years)s",
+        "Raised from a division %(years)s",
+        "Probably raised from a division %(years)s",
+        "Said to have been raised from a division %(years)s",
+        "Thought to have been raised from a division %(years)s",
     ),
 }
-_IN = frozenset(SAYINGS) - {"care", "collected", "container", "arrival", "loan", "origin"}
-"""Sayings that name a single act ("in 1951", "about 1951"), not the beginning of a time."""
+_ACTS = frozenset(SAYINGS) - {"care", "collected", "container", "arrival", "loan", "origin"}
+"""Sayings that name a single act ("in 1951", "about 1951", "1951 or earlier"), not the beginning of a time."""
 
-ACQUIRED = {
-    "gift": "given in %(years)s",
-    "bequest": "bequeathed in %(years)s",
-    "purchase": "bought in %(years)s",
-    "exchange": "exchanged in %(years)s",
-    "transfer": "transferred in %(years)s",
+ACQUIRED: Mapping[str, str] = {
+    "gift": ", given in %(years)s",
+    "bequest": ", bequeathed in %(years)s",
+    "purchase": ", bought in %(years)s",
+    "exchange": ", exchanged in %(years)s",
+    "transfer": ", transferred in %(years)s",
+}
+BY_RINGS: Mapping[tuple[Grade, bool, bool], str] = {
+    # (grade, collected, with an upper end)
+    (Grade.DOCUMENTED, True, False): "Collected %(when)s, then at least %(least)s years old by its %(rings)s rings",
+    (Grade.DOCUMENTED, True, True): "Collected %(when)s, then %(least)s-%(most)s years old by its %(rings)s rings",
+    (Grade.DOCUMENTED, False, False): "At least %(least)s years old %(when)s by its %(rings)s rings",
+    (Grade.DOCUMENTED, False, True): "%(least)s-%(most)s years old %(when)s by its %(rings)s rings",
+    (Grade.REPORTED, True, False): (
+        "Said to have been collected %(when)s, then at least %(least)s years old by its %(rings)s rings"
+    ),
+    (Grade.REPORTED, True, True): (
+        "Said to have been collected %(when)s, then %(least)s-%(most)s years old by its %(rings)s rings"
+    ),
+    (Grade.REPORTED, False, False): "Said to have been at least %(least)s years old %(when)s by its %(rings)s rings",
+    (Grade.REPORTED, False, True): "Said to have been %(least)s-%(most)s years old %(when)s by its %(rings)s rings",
+    (Grade.INFERRED, True, False): (
+        "Thought to have been collected %(when)s, then at least %(least)s years old by its %(rings)s rings"
+    ),
+    (Grade.INFERRED, True, True): (
+        "Thought to have been collected %(when)s, then %(least)s-%(most)s years old by its %(rings)s rings"
+    ),
+    (Grade.INFERRED, False, False): "Thought to have been at least %(least)s years old %(when)s by its %(rings)s rings",
+    (Grade.INFERRED, False, True): "Thought to have been %(least)s-%(most)s years old %(when)s by its %(rings)s rings",
 }
 
 
@@ -114,37 +135,32 @@ ACQUIRED = {
 class Told:
     """What one layer tells of a milestone.
 
-    event: the beginning that decides it, None where it is only attested. approximate: a date marked "about" decides an
-    end; uncertain: one marked "?" does. said: the years of the deciding date as written, without margins.
+    event: the beginning that decides it, None where it is only attested. approximate: dates marked "about" decide it;
+    uncertain: a date marked "?" does.
     """
 
     bounds: Bounds
-    event: Event | None
+    event: Event | None = None
     approximate: bool = False
     uncertain: bool = False
 
+    @property
+    def says(self) -> bool:
+        """Whether there is anything to say: a beginning with an end that is known, or a day by which it had begun."""
+        return self.bounds.latest is not None or (self.event is not None and self.bounds.earliest is not None)
 
-def sentence(milestone: Milestone, layers: Mapping[Grade, Told], what: str, translate: Translate) -> str | None:
-    """The sentence for a milestone, or None where nothing is said. `what` names the saying of its kind."""
-    documented = layers[Grade.DOCUMENTED]
-    reported = layers[Grade.REPORTED]
-    if _says(documented):
-        plain = _fill(what, 0, documented, translate)
+
+def sentence(told: Mapping[Grade, Told], saying: str, translate: Translate) -> str:
+    """The sentence for a milestone of which the documented, reported or inferred layer says something."""
+    documented, reported = told[Grade.DOCUMENTED], told[Grade.REPORTED]
+    if documented.says:
+        plain = _fill(saying, 0, documented, translate)
         if _goes_back(documented, reported):
-            years = years_of(reported, translate)
-            plain += translate("; said to go back to %(years)s") % {"years": years}
+            plain += translate("; said to go back to %(years)s") % {"years": years_of(reported, translate)}
         return plain
-    if _says(reported):
-        return _fill(what, 1 if reported.uncertain else 2, reported, translate)
-    inferred = layers[Grade.INFERRED]
-    if _says(inferred):
-        return _fill(what, 3, inferred, translate, about=inferred.event is not None)
-    return None
-
-
-def _says(told: Told) -> bool:
-    """A beginning must have an end that is known; what is only attested must be attested by some day."""
-    return told.bounds.latest is not None or (told.event is not None and told.bounds.earliest is not None)
+    if reported.says:
+        return _fill(saying, 1 if reported.uncertain else 2, reported, translate)
+    return _fill(saying, 3, told[Grade.INFERRED], translate, about=True)
 
 
 def _goes_back(documented: Told, reported: Told) -> bool:
@@ -155,75 +171,76 @@ def _goes_back(documented: Told, reported: Told) -> bool:
     return documented.event is None or later.earliest is None or earlier.latest < later.earliest
 
 
-def _fill(what: str, hedge: int, told: Told, translate: Translate, *, about: bool = False) -> str:
+def _fill(saying: str, hedge: int, told: Told, translate: Translate, *, about: bool = False) -> str:
+    message = SAYINGS[saying][hedge]
     years = years_of(told, translate, about=about)
-    message = SAYINGS[what][hedge]
-    if what in _IN and years != _plain(told):
-        # "in about 1951" is no English: "about 1951" and "1951 or earlier" stand without "in".
-        message = message.replace(" in %(years)s", " %(years)s")
+    if saying in _ACTS and years == plain_years(told.bounds):
+        years = translate("in %(years)s") % {"years": years}
     return translate(message) % {"years": years}
 
 
 def years_of(told: Told, translate: Translate, *, about: bool = False) -> str:
-    """The years of a beginning: "1953", "1953-1955", "about 1953", "1971 or earlier", "1953 or later"."""
+    """The years of a beginning: "1953", "1953-1955", "about 1953", "1971 or earlier", "1953 or later".
+
+    `about` marks the years of a beginning as approximate even where its date is not.
+    """
     first, last = told.bounds.earliest, told.bounds.latest
-    if told.event is None or first is None:
-        assert last is not None
+    if last is not None and (told.event is None or first is None):
         return translate("%(year)s or earlier") % {"year": last.year}
-    if last is None:
+    if first is not None and last is None:
         return translate("%(year)s or later") % {"year": first.year}
-    if told.approximate:
-        return translate("about %(years)s") % {"years": _meant(told, first, last)}
-    plain = _plain(told)
-    return translate("about %(years)s") % {"years": plain} if about else plain
+    years = _meant(told) if told.approximate else plain_years(told.bounds)
+    return translate("about %(years)s") % {"years": years} if told.approximate or about else years
 
 
-def _plain(told: Told) -> str:
-    first, last = told.bounds.earliest, told.bounds.latest
+def plain_years(bounds: Bounds) -> str:
+    """The year, or the first and the last: 1953-1955; "" where an end is not known."""
+    first, last = bounds.earliest, bounds.latest
     if first is None or last is None:
         return ""
     return str(first.year) if first.year == last.year else f"{first.year}-{last.year}"
 
 
-def _meant(told: Told, first: date, last: date) -> str:
-    """The years an approximate date means: as written where the beginning's own date decides, else the middle."""
-    when: WhenWritten | None = told.event.when if told.event else None
-    if when is not None and when.approximate and None not in when.years:
-        start, end = when.years
-        return str(start) if start == end else f"{start}-{end}"
+def _meant(told: Told) -> str:
+    """The years that "about" means: as written where the beginning has such a date itself, else the middle."""
+    when = told.event.when if told.event else None
+    if when is not None and when.approximate and when.said.first and when.said.last:
+        return plain_years(Bounds(when.said.first, when.said.last))
+    first, last = told.bounds.earliest, told.bounds.latest
+    assert first is not None
+    assert last is not None
     return str((first.year + last.year) // 2)
 
 
-def planting(sentence_of_care: str, remade: Sequence[Event], translate: Translate) -> str:
-    """The sentence of a planting: “Planted together in 1969, remade in 2011”."""
-    years = [str(event.when.one_year) for event in remade if event.when is not None and event.when.one_year]
-    if not years:
-        return sentence_of_care
-    return sentence_of_care + translate(", remade in %(years)s") % {"years": ", ".join(dict.fromkeys(years))}
+def remade(again: Iterable[Event], translate: Translate) -> str:
+    """What follows "Planted together in 1969": ", remade in 2011"."""
+    years = _years_said(again)
+    return translate(", remade in %(years)s") % {"years": ", ".join(years)} if years else ""
 
 
-def rings_sentence(event: Event, translate: Translate, collected: Event | None) -> str | None:
+def acquired(events: Iterable[Event], translate: Translate) -> str:
+    """What follows "Here since 1994 on loan": ", given in 1996"."""
+    for event in events:
+        years = _years_said([event]) if event.kind in ACQUIRED else []
+        if years:
+            return translate(ACQUIRED[event.kind]) % {"years": years[0]}
+    return ""
+
+
+def _years_said(events: Iterable[Event]) -> list[str]:
+    years = [str(event.when.one_year) for event in events if event.when is not None and event.when.one_year]
+    return list(dict.fromkeys(years))
+
+
+def rings_sentence(rings: Rings, at: Event, grade: Grade, translate: Translate) -> str | None:
     """“Collected in 1961, then at least 37 years old by its 38 rings”; None where the year is not known."""
-    rings, at = event.rings, collected or event
-    if rings is None or at.when is None:
+    if at.when is None or at.when.said.first is None or at.when.said.last is None:
         return None
-    first, last = at.when.years
-    if first is None or last is None:
-        return None
-    year = str(first) if first == last else f"{first}-{last}"
-    if at.when.approximate:
-        year = translate("about %(years)s") % {"years": year}
+    years = plain_years(Bounds(at.when.said.first, at.when.said.last))
+    when = translate("about %(years)s" if at.when.approximate else "in %(years)s") % {"years": years}
     counted = rings.count - rings.false_rings
-    least, most = counted + rings.missed[0] - 1, rings.missed[1]
-    words = {"year": year, "least": least, "rings": rings.count, "most": counted + (most or 0)}
-    if collected is not None:
-        message = (
-            "Collected in %(year)s, then at least %(least)s years old by its %(rings)s rings"
-            if not most or most == rings.missed[0]
-            else "Collected in %(year)s, then %(least)s to %(most)s years old by its %(rings)s rings"
-        )
-    else:
-        message = "At least %(least)s years old in %(year)s by its %(rings)s rings"
-    if at.when.approximate:
-        message = message.replace("in %(year)s", "%(year)s")
-    return translate(message) % words
+    fewest, most = rings.missed
+    has_end = most is not None and most > fewest
+    message = BY_RINGS[(grade, at.kind == "collected", has_end)]
+    ages = {"least": max(counted + fewest - 1, 0), "most": counted + (most or 0)}
+    return translate(message) % {"when": when, "rings": rings.count, **ages}
