@@ -1,8 +1,8 @@
 """The one file that knows MkDocs: an edition's pages handed to the site engine, and the engine driven without a config.
 
 MkDocs is used for what it does well (writing pages in a frame, checking the links of hand-written pages, serving with
-live reload). Pages come from memory (`File.generated`), never from a folder: nothing of the collection lies in `docs_dir`,
-so nothing of it can be copied by accident.
+live reload). Pages come from memory (`File.generated`), never from a folder: nothing of the collection lies in
+`docs_dir`, so nothing of it can be copied by accident.
 """
 
 from __future__ import annotations
@@ -38,13 +38,14 @@ from archive_tools import pipeline
 from archive_tools.model.grades import Edition
 from archive_tools.model.page import Page, SiteFile
 from archive_tools.model.problems import Problem
+from archive_tools.swap import put_in_place
 
 THEME = Path(__file__).resolve().parent / "theme"
 CACHE = ".archive-cache"
 NOTICE = "NO_MKDOCS_2_WARNING"
 
 
-class PluginOptions(Config):
+class PluginOptions(Config):  # type: ignore[no-untyped-call]
     """What mkdocs.yml may say of the plugin. Paths are relative to mkdocs.yml."""
 
     collection = Type(str, default=".")
@@ -55,7 +56,7 @@ class PluginOptions(Config):
     raise_refusals = Type(bool, default=False)
 
 
-class ArchivePlugin(BasePlugin[PluginOptions]):
+class ArchivePlugin(BasePlugin[PluginOptions]):  # type: ignore[no-untyped-call]
     """Makes one edition of a collection and hands its pages to MkDocs."""
 
     made: pipeline.Made
@@ -89,6 +90,8 @@ class ArchivePlugin(BasePlugin[PluginOptions]):
         self.pages = {page.path: page for page in self.made.site.pages}
         if not config.site_url and self.made.site.frame.site_url:
             config.site_url = self.made.site.frame.site_url.rstrip("/") + "/"
+        if config.site_url and self.config.edition == Edition.PUBLIC.value:
+            config.theme.static_templates.add("sitemap.xml")
         ours = [file for file in files if file.abs_src_path and Path(file.abs_src_path).is_relative_to(THEME)]
         generated = [_page_file(config, page) for page in self.made.site.pages]
         copied = [_site_file(config, file, cache) for file in self.made.site.files]
@@ -97,7 +100,7 @@ class ArchivePlugin(BasePlugin[PluginOptions]):
     def on_env(self, env: Environment, /, *, config: MkDocsConfig, files: Files) -> Environment:
         """What stands round every page, and the page that is shown for an address without one."""
         env.globals["frame"] = self.made.site.frame
-        env.globals["sheet"] = env.globals["lost"] = Page("404.md", self.made.site.frame.words.get("lost_title", ""), "")
+        env.globals["lost"] = Page("404.md", self.made.site.frame.words.get("lost_title", ""), "")
         return env
 
     def on_page_markdown(self, markdown: str, /, *, page: EnginePage, config: MkDocsConfig, files: Files) -> str:
@@ -132,10 +135,10 @@ class ArchivePlugin(BasePlugin[PluginOptions]):
         return server
 
 
-def _day(written: str | date | None) -> date:
+def _day(written: object) -> date:
     if written is None:
         return date.today()
-    return written if isinstance(written, date) else date.fromisoformat(written)
+    return written if isinstance(written, date) else date.fromisoformat(str(written))
 
 
 def _line(problem: Problem) -> str:
@@ -160,6 +163,8 @@ class Built:
 
     made: pipeline.Made
     out: Path
+    edition: Edition
+    as_of: date
 
     @property
     def problems(self) -> tuple[Problem, ...]:
@@ -169,14 +174,20 @@ class Built:
     @property
     def summary_lines(self) -> tuple[str, ...]:
         """What a person is told at the end of a build."""
-        site, view = self.made.site, self.made.view
-        trees = len(view.records.trees)
-        lines = [
-            f"{self.out}: {view.edition.value} edition as of {view.as_of.isoformat()}, "
-            f"{trees} tree{'' if trees == 1 else 's'}, {len(site.pages)} pages, {self.made.encoded} pictures encoded"
+        made = self.made
+        counts = [
+            _counted(made.trees, "tree"),
+            _counted(made.photographs, "photograph"),
+            _counted(len(made.site.pages), "page"),
+            f"{_counted(made.encoded, 'picture')} encoded",
         ]
-        lines += [f"left out: {line.count} {line.what} ({line.why})" for line in view.left_out]
+        lines = [f"{self.out}: {self.edition.value} edition as of {self.as_of.isoformat()}, {', '.join(counts)}"]
+        lines += [f"left out: {line.count} {line.what} ({line.why})" for line in made.left_out]
         return tuple(lines)
+
+
+def _counted(number: int, noun: str) -> str:
+    return f"{number} {noun}{'' if number == 1 else 's'}"
 
 
 def build_site(
@@ -196,7 +207,7 @@ def build_site(
     former site whole. Raises pipeline.RefusedError where something private would get out or a record cannot be trusted,
     and OSError where the disk refuses.
     """
-    out = out.resolve()
+    out, as_of = out.resolve(), as_of or date.today()
     out.parent.mkdir(parents=True, exist_ok=True)
     room = Path(tempfile.mkdtemp(prefix=f".{out.name}-", dir=out.parent))
     try:
@@ -209,8 +220,8 @@ def build_site(
                 mkdocs_build(config)
             finally:
                 config.plugins.on_shutdown()
-        _swap(room / "site", out, room / "former")
-        return Built(plugin.made, out)
+        put_in_place(room / "site", out)
+        return Built(plugin.made, out, edition, as_of)
     finally:
         shutil.rmtree(room, ignore_errors=True)
 
@@ -279,18 +290,6 @@ MARKDOWN_EXTENSIONS = ["attr_list", "def_list", "footnotes", "md_in_html"]
 """For hand-written pages, beside MkDocs' own (toc, tables, fenced_code)."""
 
 
-def _swap(made: Path, out: Path, former: Path) -> None:
-    """Put `made` where `out` is. Both lie on one disk, so each step is one rename."""
-    if out.exists():
-        out.rename(former)
-    try:
-        made.rename(out)
-    except OSError:
-        if former.exists():
-            former.rename(out)
-        raise
-
-
 @contextmanager
 def _quiet(quiet: bool) -> Iterator[None]:
     """MkDocs' warnings are kept, its running commentary is not; `quiet` keeps only errors.
@@ -311,4 +310,6 @@ def _quiet(quiet: bool) -> Iterator[None]:
 
 
 class SiteError(Exception):
-    """The site engine stopped: a link of a hand-written page leads nowhere, or the like. Its words are on the screen."""
+    """The site engine stopped: a link of a hand-written page leads nowhere, or the like. Its words are on the
+    screen.
+    """

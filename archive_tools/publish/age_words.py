@@ -15,7 +15,7 @@ def firmest(finding: MilestoneFinding | None) -> Grade | None:
 
 
 def age(context: Context, found: AgeRange) -> str:
-    """"72 to 73 years", "at least 52 years", or "" where nothing is known."""
+    """Like "72 to 73 years", "at least 52 years", or "" where nothing is known."""
     ngettext = context.translations.ngettext
     _ = context.translations.gettext
     if found.min is None and found.max is None:
@@ -58,9 +58,7 @@ def years_token(context: Context, chronology: TreeChronology | None, milestone: 
     return _("%(age)s, as of %(month)s") % {"age": _hedged(context, grade) % {"what": said}, "month": when}
 
 
-def _answer(
-    chronology: TreeChronology | None, milestone: Milestone
-) -> tuple[Grade | None, MilestoneFinding | None]:
+def _answer(chronology: TreeChronology | None, milestone: Milestone) -> tuple[Grade | None, MilestoneFinding | None]:
     if chronology is None or chronology.under_review:
         return None, None
     finding = chronology.milestones.get(milestone)

@@ -1,10 +1,10 @@
 """Botanical names as the codes have them set.
 
-Genus, species and infraspecific epithets in italics; ranks, the hybrid sign, authors, and the names of cultivars, Groups
-and grexes upright; cultivar epithets in single quotation marks. After the International Code of Nomenclature for algae,
-fungi, and plants (Madrid Code 2025 and before it Shenzhen Code 2018, article H.2-H.3 on the hybrid sign) and the
-International Code of Nomenclature for Cultivated Plants (9th edition 2016, articles 14 and 16). Italics are custom
-recommended by the first code's preface.
+Genus, species and infraspecific epithets in italics; ranks, the hybrid sign, authors, and the names of cultivars,
+Groups and grexes upright; cultivar epithets in single quotation marks. After the International Code of Nomenclature
+for algae, fungi, and plants (Madrid Code 2025 and before it Shenzhen Code 2018, article H.2-H.3 on the hybrid sign)
+and the International Code of Nomenclature for Cultivated Plants (9th edition 2016, articles 14 and 16). Italics are
+custom recommended by the first code's preface.
 """
 
 from __future__ import annotations
@@ -15,9 +15,9 @@ from dataclasses import dataclass
 from markupsafe import Markup, escape
 
 RANKS = frozenset(
-    "subsp. ssp. var. subvar. f. subf. sect. subsect. subg. ser. nothosubsp. nothovar. nothof. nothosect. "
-    "sp. spp. cf. aff. agg.".split()
-)
+    ("subsp.", "ssp.", "var.", "subvar.", "f.", "subf.", "sect.", "subsect.", "subg.", "ser.",
+     "nothosubsp.", "nothovar.", "nothof.", "nothosect.", "sp.", "spp.", "cf.", "aff.", "agg.")
+)  # fmt: skip
 _SIGNS = {"×": "×", "x": "×", "X": "×", "+": "+"}
 _GROUP_WORDS = frozenset({"Group", "grex", "gx", "Gp"})
 _AUTHOR_WORDS = frozenset({"ex", "in", "et", "&", "auct.", "non", "sensu", "bis", "fil.", "hort."})
@@ -64,8 +64,11 @@ def parts_of(name: str) -> tuple[NamePart, ...]:
 def _sort_of(token: str, at: int, tokens: list[str], before: list[NamePart]) -> tuple[str, str]:
     if token in _SIGNS and (token in "×+" or 0 < at < len(tokens) - 1):
         return "sign", _SIGNS[token]
-    if token in RANKS and not (token == "f." and before and before[-1].kind == "upright"):
-        return "rank", token
+    if token in RANKS:
+        # After an author "f." is filius (L. f.), unless an epithet follows it.
+        follows = tokens[at + 1] if at + 1 < len(tokens) else ""
+        is_filius = token == "f." and before and before[-1].kind == "upright" and not follows[:1].islower()
+        return ("upright" if is_filius else "rank"), token
     starts_name = not before or before[-1].kind == "sign"
     if token in _GROUP_WORDS or token in _AUTHOR_WORDS or token.startswith("("):
         return "upright", token
@@ -113,13 +116,16 @@ def genus(name: str) -> str:
 
 
 def species(name: str) -> str:
-    """Genus and species with the hybrid sign, without infraspecific or cultivar parts: the heading a list files it under.
+    """Genus and species with the hybrid sign, without infraspecific or cultivar parts: the heading a list files it
+    under.
 
     A formula and a name without a species (`Pinus sp.`) are returned whole.
     """
     parts = parts_of(name)
     latin = [part for part in parts if part.kind == "latin"]
-    is_formula = any(part.kind == "sign" and at > 0 and parts[at + 1].text[0].isupper() for at, part in enumerate(parts))
+    is_formula = any(
+        part.kind == "sign" and at > 0 and parts[at + 1].text[0].isupper() for at, part in enumerate(parts)
+    )
     if not latin or is_formula:
         return plain(name)
     words = latin[0].text.split()

@@ -38,7 +38,8 @@ def quoted(citations: Iterable[Citation]) -> str:
 def source_title(context: Context, source: Source) -> str:
     """The source's title; that of a withheld one passes through the catalogue."""
     title = context.say(source.title)
-    return context.translations.gettext(title) if source.masked else title
+    title = context.translations.gettext(title) if source.masked else title
+    return title[:1].upper() + title[1:]
 
 
 def sources_of(context: Context, tree: Tree) -> tuple[SourceLine, ...]:

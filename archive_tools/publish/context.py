@@ -9,7 +9,7 @@ from functools import cached_property
 from gettext import NullTranslations
 from typing import Any
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from archive_tools.model.collection import Selected
 from archive_tools.model.people import Steward
@@ -96,6 +96,16 @@ class Context:
         tree = self.records.trees.get(accession)
         return Named(accession) if tree is None else Named(self.tree_name(tree), self.tree_path(accession))
 
+    def tree_heading(self, tree: Tree) -> Markup:
+        """The same for a heading: a tree known by its botanical name alone has it set by the codes."""
+        if tree.name or tree.common_name:
+            return escape(self.tree_name(tree))
+        return Markup(", ").join(self.botanical(name) for name in tree.taxon)
+
+    def taxa_beside(self, tree: Tree) -> tuple[Markup, ...]:
+        """The botanical names that stand under the heading: none where they are the heading."""
+        return tuple(self.botanical(name) for name in tree.taxon) if tree.name or tree.common_name else ()
+
     def steward(self, steward_id: str) -> Named:
         """A steward by name, with the page if there is one. Text that is no id is taken as the name it is."""
         steward = self.records.stewards.get(steward_id)
@@ -122,7 +132,7 @@ class Context:
         return self.listed([self.steward(steward_id).name for steward_id in ids])
 
     def listed(self, items: list[str]) -> str:
-        """"A, B and C"."""
+        """Like "A, B and C"."""
         if len(items) < 2:
             return "".join(items)
         joined = {"some": ", ".join(items[:-1]), "last": items[-1]}

@@ -41,11 +41,11 @@ class DateWords:
     translations: NullTranslations
 
     def day(self, day: date) -> str:
-        """"14 April 1953"."""
+        """Like "14 April 1953"."""
         return format_date(day, format="long", locale=locale_for(self.language))
 
     def month(self, day: date) -> str:
-        """"April 1953"."""
+        """Like "April 1953"."""
         return format_skeleton("yMMMM", day, locale=locale_for(self.language))
 
     def when(self, when: WhenWritten | None) -> str:

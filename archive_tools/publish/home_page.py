@@ -36,14 +36,14 @@ def home_page(context: Context) -> Page:
     written = written_home(context)
     leading = next((tree for tree in _by_width(context, trees) if portrait(context, tree)), None)
     photo = portrait_photo(context, leading) if leading else None
-    title = written.title if written else ""
+    title, text = _split_heading(written.body) if written else ("", "")
     if not title:
         title = _("%(trees)s and those who kept them") % {"trees": counted_trees(context, len(trees))}
     body = context.render(
         "home.html",
         PATH,
         title=title,
-        text=block(context, written.body, Setting(root_of(PATH), first_heading=2)) if written else None,
+        text=block(context, text, Setting(root_of(PATH), first_heading=2)) if text else None,
         leading=leading,
         portrait=portrait(context, leading) if leading else None,
         leading_taxa=[context.botanical(name) for name in leading.taxon] if leading else [],
@@ -63,6 +63,15 @@ def home_page(context: Context) -> Page:
 def about_line(context: Context) -> str:
     """The house in one line."""
     return context.translations.gettext("%(house)s, a collection of bonsai and penjing.") % {"house": context.house}
+
+
+def _split_heading(body: str) -> tuple[str, str]:
+    """The text's own first heading, which becomes the page's, and the text after it."""
+    text = body.lstrip()
+    if not text.startswith("# "):
+        return "", body
+    heading, _, rest = text.partition("\n")
+    return heading.removeprefix("# ").strip().rstrip("#").strip(), rest
 
 
 def written_home(context: Context) -> HandWrittenPage | None:
@@ -107,6 +116,7 @@ def decades(context: Context) -> tuple[DecadeRow, ...]:
 
 def _by_width(context: Context, trees: list[Tree]) -> list[Tree]:
     """Wide portraits first: the home page's picture fills the width of the page. Plantings are the widest of trees."""
+
     def width(tree: Tree) -> tuple[bool, float]:
         shot = portrait(context, tree)
         return (tree.is_planting, shot.ratio if shot else 0.0)

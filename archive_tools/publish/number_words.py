@@ -16,7 +16,7 @@ def number_in_words(context: Context, number: int) -> str:
 
 
 def counted_trees(context: Context, number: int) -> str:
-    """"Nine trees", "43 trees", as a sentence begins."""
+    """Like "Nine trees", "43 trees", as a sentence begins."""
     said = context.translations.ngettext("%(number)s tree", "%(number)s trees", number)
     words = said % {"number": number_in_words(context, number)}
     return words[:1].upper() + words[1:]

@@ -52,6 +52,7 @@ class Shot:
 
 def in_order(photos: tuple[Photo, ...]) -> list[Photo]:
     """Photographs by the earliest day they can be of; undated ones last, by name."""
+
     def key(photo: Photo) -> tuple[bool, str, str]:
         first = photo.when.said.first or photo.when.said.last if photo.when else None
         return (first is None, first.isoformat() if first else "", photo.file)

@@ -1,8 +1,8 @@
 """The text of notes and labels as HTML: Markdown by python-markdown, made safe, with live references filled in.
 
-Raw HTML in a note is shown as it is written, never obeyed. Links lead to http, https, mailto or a place in the same page;
-anything else stays as words. Pictures of a note are shown where the edition has their cuts. `[[accession]]` becomes a link
-to the tree, `{{ since.care }}` and `{{ years.care }}` the range the evidence allows.
+Raw HTML in a note is shown as it is written, never obeyed. Links lead to http, https, mailto or a place in the same
+page; anything else stays as words. Pictures of a note are shown where the edition has their cuts. `[[accession]]`
+becomes a link to the tree, `{{ since.care }}` and `{{ years.care }}` the range the evidence allows.
 """
 
 from __future__ import annotations
@@ -39,7 +39,9 @@ def no_pictures(_address: str) -> None:
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """Where a text stands: the tree it speaks of (for `{{ … }}`), the way to the root, the level its headings begin at."""
+    """Where a text stands: the tree it speaks of (for `{{ … }}`), the way to the root, the level its headings begin
+    at.
+    """
 
     root: str
     accession: str | None = None
@@ -181,4 +183,3 @@ class _Tidied(Treeprocessor):
         for name, value in (("src", self.setting.root + path), ("alt", alt), ("width", str(width)),
                             ("height", str(height)), ("loading", "lazy")):  # fmt: skip
             element.set(name, value)
-

@@ -1,6 +1,7 @@
 """Licences and rights statements by their usual names and addresses.
 
-Identifiers: SPDX licence list (CC-BY-4.0 …) and RightsStatements.org (InC, NoC-US …). Anything else is printed as written.
+Identifiers: SPDX licence list (CC-BY-4.0 …) and RightsStatements.org (InC, NoC-US …). Anything else is printed as
+written.
 """
 
 from __future__ import annotations

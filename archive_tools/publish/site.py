@@ -24,8 +24,9 @@ from archive_tools.publish.written_pages import written_pages
 def make_site(view: EditionView, pictures: Pictures, translate: NullTranslations | None = None) -> Site:
     """All pages of an edition, and the files they need.
 
-    `translate` is the catalogue of the site's language; unsaid, it is the one that comes with the package for the first of
-    the collection's languages. Pages are HTML bodies, hand-written ones Markdown; both stand in the frame that comes along.
+    `translate` is the catalogue of the site's language; unsaid, it is the one that comes with the package for the
+    first of the collection's languages. Pages are HTML bodies, hand-written ones Markdown; both stand in the frame
+    that comes along.
     """
     language = view.records.settings.languages[0]
     context = Context(view, pictures, language, translate or translations_for(language))

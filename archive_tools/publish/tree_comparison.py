@@ -8,6 +8,7 @@ from archive_tools.model.photo import Photo
 from archive_tools.model.pictures import AlignedComparison, MeasuredChange
 from archive_tools.model.tree import Tree
 from archive_tools.publish.context import Context
+from archive_tools.publish.number_words import number_in_words
 from archive_tools.publish.photographs import Shot, credit, shot
 from archive_tools.publish.prose import as_text
 
@@ -85,9 +86,11 @@ def _how(context: Context, made: AlignedComparison, before: Photo, after: Photo)
     if made.aligned:
         how = _("brought to one scale and level")
         if made.marks_used:
-            how = _("brought to one scale and level by %(marks)s") % {
-                "marks": context.listed([mark.replace("-", " ").replace("_", " ") for mark in made.marks_used])
-            }
+            count = len(made.marks_used)
+            said = ngettext(
+                "brought to one scale and level by %(n)s mark", "brought to one scale and level by %(n)s marks", count
+            )
+            how = said % {"n": number_in_words(context, count)}
     else:
         how = made.why_not or _("side by side, as they were taken")
     sentence = ", ".join(part for part in (apart, how) if part).rstrip(".")

@@ -1,4 +1,6 @@
-"""The index of the trees: by species, style, steward, first care, beginning, tradition and place, each with its counts."""
+"""The index of the trees: by species, style, steward, first care, beginning, tradition and place, each with its
+counts.
+"""
 
 from __future__ import annotations
 
@@ -122,15 +124,15 @@ def _decades(context: Context, tree: Tree) -> Iterable[Filing]:
 
 
 def decade_words(context: Context, year: int) -> str:
-    """"1950s"."""
+    """Like "1950s"."""
     return context.translations.gettext("%(year)ss") % {"year": year // 10 * 10}
 
 
 def first_care_year(chronology: TreeChronology | None) -> int | None:
     """The year under which a tree's first care is filed: the latest it can be by the firmest layer that says anything.
 
-    The latest, because that is the claim the evidence carries ("1973 or earlier" is filed under the 1970s). What is only
-    unsourced files nothing.
+    The latest, because that is the claim the evidence carries ("1973 or earlier" is filed under the 1970s). What is
+    only unsourced files nothing.
     """
     if chronology is None or chronology.under_review:
         return None

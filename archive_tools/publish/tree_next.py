@@ -30,7 +30,8 @@ def coming_of(context: Context, tree: Tree) -> tuple[Coming, ...]:
         why = as_text(context, away.why, tree.accession).rstrip(".")
         what = _("Not on display: %(why)s") % {"why": why[:1].lower() + why[1:]} if why else _("Not on display")
         first = away.when.said.first.isoformat() if away.when and away.when.said.first else ""
-        lines.append((first, Coming(context.dates.until(away.when, away.until), what)))
+        begun = away.when is not None and away.when.latest is not None and away.when.latest <= context.as_of
+        lines.append((first, Coming(context.dates.until(None if begun else away.when, away.until), what)))
     for event in open_plans(context, tree):
         first = event.when.said.first.isoformat() if event.when and event.when.said.first else "9999"
         lines.append((first, Coming(context.dates.when(event.when), _what(context, event))))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from markupsafe import Markup
@@ -30,6 +30,7 @@ class OpeningPart:
     """What stands beside the portrait. `other_names` are (language, name)."""
 
     name: str
+    heading: Markup
     number: str
     taxa: tuple[Markup, ...]
     other_names: tuple[tuple[str, str], ...]
@@ -47,9 +48,10 @@ def opening_part(context: Context, tree: Tree, root: str) -> OpeningPart:
     return OpeningPart(
         name=context.tree_name(tree),
         number=tree.accession,
-        taxa=tuple(context.botanical(name) for name in tree.taxon),
+        heading=context.tree_heading(tree),
+        taxa=context.taxa_beside(tree),
         other_names=other_names(context, tree),
-        common_name=common[:1].upper() + common[1:] if tree.name else "",
+        common_name=_capital(common) if tree.name else "",
         portrait=portrait(context, tree),
         label=inline(context, tree.label, Setting(root, tree.accession)),
         facts=facts_of(context, tree),
@@ -74,8 +76,10 @@ def facts_of(context: Context, tree: Tree) -> tuple[Fact, ...]:
     facts: list[Fact] = []
 
     def add(name: str, *terms: Term) -> None:
-        if any(term.word for term in terms):
-            facts.append(Fact(name, tuple(term for term in terms if term.word)))
+        said = [term for term in terms if term.word]
+        if said:
+            said[0] = replace(said[0], word=_capital(said[0].word))
+            facts.append(Fact(name, tuple(said)))
 
     add(_("Style"), *styles_of(context, tree))
     tradition = tradition_of(context, tree)
@@ -150,9 +154,12 @@ def display_words(context: Context, tree: Tree, custody: Custody | None) -> str:
 def _without_here(wording: str) -> str:
     for lead in ("Here since", "Here from"):
         if wording.startswith(lead):
-            rest = wording.removeprefix("Here ")
-            return rest[:1].upper() + rest[1:]
+            return _capital(wording.removeprefix("Here "))
     return wording
+
+
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
 
 
 def _past(tree: Tree) -> list[Event]:

@@ -7,6 +7,7 @@ from datetime import date
 
 from archive_tools.model.event import Event
 from archive_tools.model.findings import TreeChronology
+from archive_tools.model.grades import Grade
 from archive_tools.model.kinds import KINDS, Group
 from archive_tools.model.photo import Photo
 from archive_tools.model.tree import Tree
@@ -104,7 +105,7 @@ def _word_frame(context: Context, tree: Tree, event: Event) -> YearFrame:
 def _doubt(context: Context, event: Event) -> str:
     """A grade below documented, which the line says aloud; "" for what is documented."""
     word = grade_word(event.standing, context.translations.gettext)
-    return "" if event.standing == 1 else word
+    return "" if event.standing is Grade.DOCUMENTED else word
 
 
 def _picture_frame(context: Context, tree: Tree, photo: Photo) -> YearFrame:

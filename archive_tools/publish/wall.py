@@ -23,6 +23,7 @@ class WallEntry:
 
     accession: str
     name: str
+    heading: Markup
     path: str
     taxa: tuple[Markup, ...]
     sentence: str
@@ -39,7 +40,8 @@ def wall_entry(context: Context, tree: Tree, filed: Mapping[str, tuple[str, ...]
         accession=tree.accession,
         name=context.tree_name(tree),
         path=context.tree_path(tree.accession) or "",
-        taxa=tuple(context.botanical(name) for name in tree.taxon),
+        heading=context.tree_heading(tree),
+        taxa=context.taxa_beside(tree),
         sentence=sentence_of(context, tree.accession),
         style=", ".join(term.word for term in styles_of(context, tree)),
         portrait=picture,

@@ -1,4 +1,6 @@
-"""The work page of the internal edition: what is due, what is missing, where dates disagree, what evidence would gain most."""
+"""The work page of the internal edition: what is due, what is missing, where dates disagree, what evidence would gain
+most.
+"""
 
 from __future__ import annotations
 

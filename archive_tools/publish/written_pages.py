@@ -1,8 +1,8 @@
 """Pages written by hand, and the two every archive has: how it dates its trees, and what its words mean.
 
-A hand-written page stays Markdown, for the site engine to convert and to check its links. A house that has written its own
-"how-we-date.md" or "glossary.md" keeps it; to the first the policies of the collection are added, because a page about
-dating that does not say how wide "about" is says too little.
+A hand-written page stays Markdown, for the site engine to convert and to check its links. A house that has written
+its own "how-we-date.md" or "glossary.md" keeps it; to the first the policies of the collection are added, because a
+page about dating that does not say how wide "about" is says too little.
 """
 
 from __future__ import annotations
@@ -97,7 +97,7 @@ def policies(context: Context) -> tuple[Policy, ...]:
 
 
 def duration_words(context: Context, duration: Duration) -> str:
-    """"2 years", "1 month", "3 days"."""
+    """Like "2 years", "1 month", "3 days"."""
     ngettext = context.translations.ngettext
     parts = []
     if duration.years:
@@ -107,4 +107,3 @@ def duration_words(context: Context, duration: Duration) -> str:
     if duration.days or not parts:
         parts.append(ngettext("%(n)s day", "%(n)s days", duration.days) % {"n": duration.days})
     return context.listed(parts)
-

@@ -160,7 +160,9 @@ FINDINGS = Findings(
                 Milestone.CARE: milestone(
                     Milestone.CARE, "In training since 1953", date(1953, 4, 14), date(1953, 4, 14), POTTED
                 ),
-                Milestone.ARRIVAL: milestone(Milestone.ARRIVAL, "Here since 1996", date(1996, 1, 1), date(1996, 12, 31)),
+                Milestone.ARRIVAL: milestone(
+                    Milestone.ARRIVAL, "Here since 1996", date(1996, 1, 1), date(1996, 12, 31)
+                ),
             },
             (
                 EventFinding("struck", "struck", Bounds(date(1951, 1, 1), date(1951, 12, 31)), None, Grade.REPORTED),
@@ -217,7 +219,8 @@ STEWARDS = {
 SOURCES = {
     source.id: source
     for source in (
-        Source("bench-book", Words.plain("Bench book of Edda Lindqvarn"), "diary", HERE, year("1953"), made_by=("edda",),
+        Source("bench-book", Words.plain("Bench book of Edda Lindqvarn"), "diary", HERE, year("1953"),
+               made_by=("edda",),
                kept_at=Words.plain("Papers of the house, box 4")),
         Source("letter", Words.plain("Letter of her niece"), "letter", HERE, year("1985")),
         Source("withheld-source-1", Words.plain("a source that is not public"), "", Where(""), masked=True),
@@ -226,7 +229,9 @@ SOURCES = {
 
 PAGES = (
     HandWrittenPage("index.md", "Four trees and those who kept them", "Merrowby Court looks after *trees*.\n", HERE),
-    HandWrittenPage("visiting.md", "Visiting", "Open from ten. Begin with [[M1]], or with [all trees](trees/index.md).\n", HERE),
+    HandWrittenPage(
+        "visiting.md", "Visiting", "Open from ten. Begin with [[M1]], or with [all trees](trees/index.md).\n", HERE
+    ),
 )
 
 
@@ -236,7 +241,8 @@ def sample_view(edition: Edition = Edition.PUBLIC, *, trees: tuple[Tree, ...] = 
     year_long = Duration(1, 0, 0, "P1Y")
     collection = Collection(
         Settings(
-            Words.plain("Merrowby Court"), "house", HERE, DatePolicy("north"), {}, year_long, Duration(10, 0, 0, "P10Y"),
+            Words.plain("Merrowby Court"), "house", HERE, DatePolicy("north"), {}, year_long,
+            Duration(10, 0, 0, "P10Y"),
             site_url="https://merrowby.example/", accent=accent, languages=("en", "ja"), rights="CC-BY-4.0",
         ),
         {tree.accession: tree for tree in trees},
