@@ -27,7 +27,9 @@ _DESIGN = frozenset(
     }
 )  # fmt: skip
 """Work that changed what the tree is; named before the work that keeps it so."""
-_POTS = frozenset({"repotted", "planted out", "lifted", "demonstrated"})
+_LASTING = frozenset({"repotted", "planted out", "lifted", "demonstrated", "cut back", "wired", "guyed", "pruned"})
+"""Work that a visitor may still see after some years; what is done every season has its mark and no words."""
+_SEASONAL = 3
 _NARROW_ROWS, _WIDE_ROWS = 2, 3
 _BETWEEN = 10.0
 """Pixels kept free between two labels of a row."""
@@ -123,7 +125,8 @@ def _labels(
 ) -> tuple[list[Text], str]:
     """The words under the marks, left to right, and the hairlines that lead to the lower rows."""
     rows: list[list[_Labelled]] = [[] for _row in range(_WIDE_ROWS)]
-    waiting = sorted(marks, key=lambda mark: (_weight(mark.main.kind), mark.x))
+    told = [mark for mark in marks if _weight(mark.main.kind) < _SEASONAL] or marks
+    waiting = sorted(told, key=lambda mark: (_weight(mark.main.kind), mark.x))
     for minor, room, allowed in ((False, NARROW, _NARROW_ROWS), (True, WIDE, _WIDE_ROWS)):
         for mark in list(waiting):
             if _said_beside(mark, rows):
@@ -186,4 +189,4 @@ def _weight(kind: str) -> int:
     known = KINDS.get(kind)
     if known is not None and known.group in (Group.BEGINNING, Group.PLANTING):
         return 0
-    return 1 if kind in _DESIGN else 2 if kind in _POTS else 3
+    return 1 if kind in _DESIGN else 2 if kind in _LASTING else _SEASONAL
