@@ -109,6 +109,8 @@ def _owners(past: list[_Dated], custodian: str) -> list[CustodyPeriod]:
 
 def _pass_on(line: _Line, seen: dict[str, list[_Dated]], d: _Dated, giver: Holders, receiver: Holders) -> None:
     """The tree passes from `giver` to `receiver`; either may be unknown (empty)."""
+    if giver and line.now is not None and _only_lent_a_hand(line.now, d, giver):
+        line.begin(giver, line.now.start, "first hands", d)
     if line.now is None and giver:
         _giver_first(line, seen, d, giver)
     elif line.now is not None and line.now.is_gap and giver:
@@ -123,6 +125,17 @@ def _pass_on(line: _Line, seen: dict[str, list[_Dated]], d: _Dated, giver: Holde
     else:
         # It left a known hand for an unknown one: nobody is known until the next statement.
         line.now = CustodyPeriod((), d.bounds, None, "gap", event=d.event.id, gap_grade="unknown")
+
+
+def _only_lent_a_hand(now: CustodyPeriod, d: _Dated, giver: Holders) -> bool:
+    """Whether who began the plant did it for the giver: it passed on the day on which it was begun."""
+    if now.how != "first hands" or not _differ(giver, now.holders):
+        return False
+    return not _before(now.start.latest, d.bounds.earliest)
+
+
+def _before(day: date | None, other: date | None) -> bool:
+    return day is not None and other is not None and day < other
 
 
 def _differ(giver: Holders, holders: Holders) -> bool:

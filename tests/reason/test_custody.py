@@ -83,6 +83,19 @@ def test_the_giver_is_not_the_last_known_holder():
     )
 
 
+def test_a_layer_severed_by_the_keeper_and_given_to_them_that_day_was_the_houses_until_then():
+    told = line(
+        event("layer severed", "1986-09-20", by="keeper"),
+        event("given away", "1986-09-20", from_=HOUSE, to="keeper"),
+        event("gift", "2015", from_="keeper", to=HOUSE),
+    )
+    assert told == [
+        (HOUSE, "1986", "1986", "first hands"),
+        ("keeper", "1986", "2015", "given away"),
+        (HOUSE, "2015", "now", "gift"),
+    ]
+
+
 def test_a_loan_that_became_a_gift_keeps_owner_and_holder_apart():
     told = line(
         event("purchase", "1989", to="ines"),
