@@ -24,6 +24,9 @@ _OTHER_NAMES = {
     "comment": "text",
     "note": "text",
     "location": "place",
+    "lat": "latitude",
+    "lon": "longitude",
+    "long": "longitude",
     "number": "accession",
     "photo": "file",
     "filename": "file",
@@ -38,13 +41,17 @@ _OTHER_NAMES = {
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """Something wrong with a value (or, `at_key`, with its key); `path` as in the file."""
+    """Something wrong with a value (or, `at_key`, with its key); `path` as in the file.
+
+    `spot` is the place where it differs from that of the value.
+    """
 
     path: tuple[Step, ...]
     rule: str
     what: str
     instead: str | None
     at_key: bool = False
+    spot: tuple[int, int] | None = None
 
 
 def faults_of(error: ValidationError, schema: type[Record], raw: Any) -> list[Fault]:

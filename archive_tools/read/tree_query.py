@@ -39,7 +39,7 @@ class TreeQuery:
 def read_query(text: str) -> TreeQuery:
     """The query `text`. Raises QueryProblem."""
     parts = []
-    for part in re.split(r"\s+and\s+", text.strip(), flags=re.IGNORECASE):
+    for part in re.split(r"\s+and(?:\s+|$)", text.strip(), flags=re.IGNORECASE):
         key, sign, value = (piece.strip() for piece in part.partition("="))
         if not sign or not value:
             raise QueryProblem(f"“{part}” is no part of a query", "key = value, parts joined by “and”")

@@ -111,7 +111,7 @@ def check_record(
         else:
             subject, reach = _subject(statement, written.raw, parts, owner, name), Reach.STATEMENT
             _take_out(raw, statement)
-        mark = written.mark(fault.path, fault.at_key)
+        mark = Mark(written.file, *fault.spot) if fault.spot else written.mark(fault.path, fault.at_key)
         checked.problems.append(Problem(mark, fault.what, fault.instead, fault.rule, Severity.ERROR, reach, subject))
     if checked.trusted or own_reach is Reach.RECORD:
         checked.record = _validated(schema, raw, house)[0]
@@ -139,7 +139,8 @@ def _validated(schema: type[R], raw: Any, house: House) -> tuple[R | None, list[
 
 
 def _fault_of(slip: Slip, depth: int) -> Fault:
-    return Fault(slip.path[depth:], slip.rule, slip.what, slip.instead, at_key=slip.rule == "duplicate-key")
+    twice = slip.rule == "duplicate-key"
+    return Fault(slip.path[depth:], slip.rule, slip.what, slip.instead, at_key=twice, spot=slip.spot)
 
 
 def _statement(path: Path, raw: Any, parts: Mapping[str, Parts]) -> Path | None:

@@ -85,6 +85,16 @@ def empty_value(path: tuple[Step, ...], spot: Spot, rest_of_line: str) -> Slip:
     return Slip(path, spot, "empty-value", f"nothing is written {name}", "a value, or leave the line out")
 
 
+DEEPEST = 20
+"""Levels of lists and keys inside each other; a record needs six."""
+
+
+def too_deep(spot: Spot) -> Slip:
+    """More levels than any record has."""
+    what = f"lists and keys are nested more than {DEEPEST} levels deep here"
+    return Slip((), spot, "too-deep", what, "a flatter record")
+
+
 def explain_parser(fault: Any, text: str, spot: Callable[[Any], Spot], opened: tuple[str, Spot] | None) -> Slip:
     """What `fault` means for a curator.
 
@@ -97,6 +107,8 @@ def explain_parser(fault: Any, text: str, spot: Callable[[Any], Spot], opened: t
     if mark is None:
         return Slip((), (1, 1), "bad-yaml", "this text cannot be read as a record", None)
     here = spot(mark)
+    if "nesting depth" in problem:
+        return too_deep(here)
     if "quoted scalar" in context and "end of stream" in problem and begun is not None:
         sign = text[begun.index : begun.index + 1]
         what = f"the quotation mark {sign} that opens here is never closed"
@@ -125,6 +137,9 @@ def explain_parser(fault: Any, text: str, spot: Callable[[Any], Spot], opened: t
     if "node content" in problem:
         return _no_value(sign, here)
     if opened is not None:
+        if (opened[0], sign) in (("[", "}"), ("{", "]")):
+            what = f"the {opened[0]} that opens in column {opened[1][1]} is closed by a {sign}"
+            return Slip((), here, "bad-yaml", what, "]" if sign == "}" else "}")
         what = "something inside these brackets cannot be read"
         instead = "a comma between the items, and quotes round a value that holds [ ] { } , or ?"
         return Slip((), here, "bad-yaml", what, instead)

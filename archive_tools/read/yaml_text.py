@@ -15,13 +15,10 @@ from typing import Any
 import yaml
 
 from archive_tools.model.places_in_files import Step
-from archive_tools.read.yaml_slips import Slip, empty_value, explain_parser
+from archive_tools.read.yaml_slips import DEEPEST, Slip, empty_value, explain_parser, too_deep
 
 PathInFile = tuple[Step, ...]
 Spot = tuple[int, int]
-
-DEEPEST = 20
-"""Levels of lists and keys inside each other; a record needs six."""
 
 _OTHER_BREAKS = re.compile("[\x85\u2028\u2029]")
 _COMMENT_IN_VALUE = re.compile(r"(?<=\S)[ \t]+#(?=[^\s#])")
@@ -202,8 +199,7 @@ class _Reader:
                 instead = "a key and a colon; quotes round a value that begins with [ { or ?"
             raise self.stop(event, "bad-yaml", what, instead)
         if len(self.stack) >= DEEPEST:
-            what = f"lists and keys are nested more than {DEEPEST} levels deep here"
-            raise self.stop(event, "too-deep", what, "a flatter record")
+            raise _StopReading(too_deep(spot))
         path = self.place(top, spot)
         if event.anchor is not None or event.tag is not None:
             self.named_or_tagged(event, path, spot)
