@@ -96,14 +96,15 @@ def build_backdrop(s: Stage) -> None:
         mortar.outputs[0].default_value = (*shade(s.wall, 0.30), 1)
         t.links.new(materials.blend(t, gap, mortar.outputs[0], stone), b.inputs[0])
     elif s.backdrop == "hedge":
-        n = materials.textured(
-            t, materials.position(t), "TexNoise", Scale=0.8, Detail=7.0, Roughness=0.7
-        ).outputs[0]
-        far = shade(s.wall, 0.40)
-        t.links.new(
-            materials.ramp(t, n, [(0.36, far), (0.52, s.wall), (0.72, shade(s.wall, 1.6))]),
-            b.inputs[0],
-        )
+        place = materials.position(t)
+        broad = materials.textured(t, place, "TexNoise", Scale=0.55, Detail=3.0).outputs[0]
+        fine = materials.textured(t, place, "TexVoronoi", Scale=9.0).outputs["Color"]
+        grey = materials.node(t, "RGBToBW")
+        t.links.new(fine, grey.inputs[0])
+        leafy = materials.join(t, "MULTIPLY", grey.outputs[0], 0.38)
+        n = materials.join(t, "ADD", materials.join(t, "MULTIPLY", broad, 0.75), leafy)
+        stops = [(0.38, shade(s.wall, 0.30)), (0.58, s.wall), (0.82, shade(s.wall, 1.6))]
+        t.links.new(materials.ramp(t, n, stops), b.inputs[0])
     else:  # the sound: far shore, water, pale sky
         split = materials.node(t, "SeparateXYZ")
         t.links.new(materials.position(t, (0.01, 0.01, 0.05)), split.inputs[0])

@@ -130,7 +130,9 @@ def shots() -> list[Shot]:
         at(
             "1983_front_1.jpg",
             square,
-            c.stage("planks", c.GREY, "hedge", c.HEDGE, OVERCAST, c.see(2.9, 26, -0.6, -2, 3), 1.9, 1.5, 14),
+            c.stage(
+                "planks", c.GREY, "hedge", c.HEDGE, OVERCAST, c.see(2.75, 22.5, -0.6, -2, 3), 1.9, 1.5, 14
+            ),
             c.slide(0.5, 52),
             c.scan("2013-11-07"),
         ),
@@ -138,7 +140,7 @@ def shots() -> list[Shot]:
             "1994-09_front_1.jpg",
             square,
             c.stage(
-                "slab", c.OAK, "boards", (0.20, 0.17, 0.14), WARM, c.see(3.0, 27, -0.7, 3, 4), 2.2, 1.5, 7
+                "slab", c.OAK, "boards", (0.20, 0.17, 0.14), WARM, c.see(2.95, 24, -0.7, 3, 4), 2.2, 1.5, 7
             ),
             c.slide(-0.5, 53),
             c.scan("2014-02-03"),
