@@ -39,7 +39,7 @@ def _timezone(value: Any) -> str:
     text = text_of(value, "a time zone")
     try:
         ZoneInfo(text)
-    except (OSError, ValueError):
+    except (KeyError, OSError, ValueError):
         known = available_timezones()
         if known or not re.fullmatch(r"[A-Za-z0-9_+-]+(/[A-Za-z0-9_+-]+)*", text):
             instead = nearest(text, sorted(known)) or "a name such as Europe/London or UTC"
