@@ -17,7 +17,7 @@ from archive_tools.illustrate.hands import drawn_days, hands_row
 from archive_tools.illustrate.svg_frame import drawing, group, id_part, words
 from archive_tools.illustrate.svg_text import NARROW, Run, Text, beside, line_width, percent, pixels, wrapped
 from archive_tools.illustrate.year_axis import YearAxis, axis_for
-from archive_tools.model.findings import Custody, CustodyPeriod
+from archive_tools.model.findings import Bounds, Custody, CustodyPeriod
 from archive_tools.model.people import Steward
 from archive_tools.model.view import EditionView
 
@@ -140,9 +140,16 @@ def _kept(periods: tuple[CustodyPeriod, ...], at: int) -> int | None:
         (
             later
             for later in range(at + 1, len(periods))
-            if periods[later].owner and periods[later].holders == loan.holders and periods[later].start == loan.end
+            if periods[later].owner and periods[later].holders == loan.holders and _meet(loan.end, periods[later].start)
         ),
         None,
+    )
+
+
+def _meet(end: Bounds, start: Bounds) -> bool:
+    """Whether an end and a beginning may fall on one day."""
+    return (end.earliest is None or start.latest is None or end.earliest <= start.latest) and (
+        start.earliest is None or end.latest is None or start.earliest <= end.latest
     )
 
 

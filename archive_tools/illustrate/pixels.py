@@ -6,6 +6,7 @@ black point compensation); a picture without one is taken to be sRGB already (IE
 
 from __future__ import annotations
 
+import warnings
 from functools import lru_cache
 from io import BytesIO
 from typing import BinaryIO
@@ -14,8 +15,6 @@ import numpy as np
 from PIL import Image, ImageCms
 
 ORIENTATION = 0x0112
-MOST_PIXELS = 500_000_000
-"""A sheet of A3 scanned at 1200 dots an inch has 280 million pixels; beyond this a file is taken to be broken."""
 PAPER = (255, 255, 255)
 """What is seen through transparent parts."""
 _TURNS = {
@@ -38,9 +37,11 @@ class CannotRead(ValueError):  # noqa: N818  (said of the file)
 
 def open_original(file: BinaryIO) -> Image.Image:
     """Open a picture without decoding it yet. Raises CannotRead."""
-    Image.MAX_IMAGE_PIXELS = MOST_PIXELS // 2  # Pillow refuses at twice this number
     try:
-        return Image.open(file)
+        with warnings.catch_warnings():
+            # Pillow warns of large scans before it refuses what is too large; what it refuses is told below.
+            warnings.simplefilter("ignore", Image.DecompressionBombWarning)
+            return Image.open(file)
     except _BROKEN as error:
         raise CannotRead("the file is damaged, or no JPEG, PNG, TIFF or WebP picture") from error
 

@@ -287,3 +287,11 @@ def test_many_trees_stand_close_and_without_names():
 def test_a_tree_under_review_is_not_drawn():
     under_review = TreeChronology("T1", AS_OF, True, {Milestone.CARE: milestone(Milestone.CARE, during(1950))}, ())
     assert years_of_collection(view_of([tree("T1")], chronologies={"T1": under_review})) == ""
+
+
+def test_a_loan_that_ended_in_the_year_of_the_gift_is_one_row_with_it():
+    loan = CustodyPeriod(("house",), during(1994), during(1996), "loan", owner=False)
+    gift = CustodyPeriod(("house",), Bounds(date(1996, 6, 2), date(1996, 6, 2)), None, "gift")
+    later = CustodyPeriod(("house",), during(2001), None, "gift")
+    assert "loan 1994, given 1996" in line_of((loan, gift))
+    assert "on loan 1994 to 1996" in line_of((loan, later)).split("</desc>")[1]
