@@ -27,7 +27,7 @@ _TURNS = {
     8: Image.Transpose.ROTATE_90,
 }
 _ON_ITS_SIDE = frozenset({5, 6, 7, 8})
-_BROKEN = (OSError, ValueError, SyntaxError, EOFError, Image.DecompressionBombError)
+_BROKEN = (OSError, ValueError, SyntaxError, EOFError)
 """What Pillow raises for files that are damaged or no pictures at all."""
 
 
@@ -42,6 +42,8 @@ def open_original(file: BinaryIO) -> Image.Image:
             # Pillow warns of large scans before it refuses what is too large; what it refuses is told below.
             warnings.simplefilter("ignore", Image.DecompressionBombWarning)
             return Image.open(file)
+    except Image.DecompressionBombError as error:
+        raise CannotRead("it claims far more pixels than a photograph has") from error
     except _BROKEN as error:
         raise CannotRead("the file is damaged, or no JPEG, PNG, TIFF or WebP picture") from error
 

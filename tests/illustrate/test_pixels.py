@@ -170,6 +170,16 @@ def test_what_is_no_picture_is_told_in_plain_words(data):
         open_original(io.BytesIO(data))
 
 
+def test_a_picture_that_claims_too_many_pixels_is_told_in_plain_words():
+    with pytest.raises(CannotRead, match="far more pixels"):
+        open_original(io.BytesIO(saved(Image.new("1", (20_000, 20_000)))))
+
+
+def test_a_large_scan_is_opened_without_a_warning(recwarn):
+    assert upright_size(open_original(io.BytesIO(saved(Image.new("1", (12_000, 9_000)))))) == (12_000, 9_000)
+    assert list(recwarn) == []
+
+
 def test_a_picture_cut_off_is_told_in_plain_words():
     data = saved(scene(400, 400), "JPEG")
     with pytest.raises(CannotRead, match="damaged"):
