@@ -1,4 +1,4 @@
-"""The command: `python -m picture_maker.make render|finish|sheet`, run from the folder above this one."""
+"""The command: `python -m picture_maker.make render|finish|marks|sheet`, run from the folder above this."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from pathlib import Path
 from PIL import Image
 
 from .looks import finish
+from .marks import write_marks
 from .metadata import encode
 from .scenes import every_shot
 from .shot import Shot
@@ -78,7 +79,7 @@ def contact_sheet(shots: list[Shot], out: Path, draft: bool, marks: bool, file: 
 def main() -> None:
     """Read the command line and do what it asks."""
     ap = argparse.ArgumentParser(description=__doc__)
-    ap.add_argument("what", choices=("render", "finish", "sheet"))
+    ap.add_argument("what", choices=("render", "finish", "marks", "sheet"))
     ap.add_argument("names", nargs="*", help="parts of picture names, such as S1979.2 or 2025; all if none")
     ap.add_argument("--out", type=Path, required=True, help="folder for renders, outside the collection")
     ap.add_argument("--collection", type=Path, default=Path(__file__).parent.parent)
@@ -92,6 +93,8 @@ def main() -> None:
         render_all(shots, a.out, a.draft, a.again)
     elif a.what == "finish":
         finish_all(shots, a.out, a.collection)
+    elif a.what == "marks":
+        write_marks(a.collection, Path(__file__).with_name("points.json"))
     else:
         contact_sheet(shots, a.out, a.draft, a.marks, a.out / "sheet.jpg")
 
