@@ -10,10 +10,10 @@ may be named, nobody is given away.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from archive_tools.check.folding import Folded, fold, is_unspaced
+from archive_tools.check.folding import Folded, fold, is_unspaced, letters_of
 from archive_tools.check.texts import Told, all_texts
 from archive_tools.model.collection import Collection
 from archive_tools.model.grades import Visibility
@@ -26,6 +26,7 @@ _BREAK = r"(?:-[ \t]*\r?\n[\s>]*)?"
 """A word may be broken by a hyphen at the end of a line, and go on in the next (or in the next line of a quotation)."""
 
 _TAG = re.compile(r"<[^<>]{0,99}>|%20")
+_NOTHING = Folded("", ())
 _BETWEEN = rf"(?:[\s\-_*~\\>|]|{_TAG.pattern})+"
 """What may stand between two parts of a name: spaces, dashes, line breaks, and the signs of Markdown and HTML."""
 
@@ -55,12 +56,13 @@ def names_in_public_texts(collection: Collection) -> list[Problem]:
         # A reference by id is masked in the public edition; it is no text.
         if told.seen_by is not Visibility.PUBLIC or (not told.is_address and told.text in collection.stewards):
             continue
-        folded = fold(told.text)
-        letters = _letters(folded.text)
-        for one in withheld:
-            for start, end in _found(one, folded, letters):
-                if not _part_of_longer(folded.text, start, end, allowed):
-                    problem = _problem(told, folded, start, one.steward)
+        letters = letters_of(_TAG.sub("", told.text))
+        near = [one for one in withheld if one.letters in letters]
+        folded = fold(told.text) if near else _NOTHING
+        for one in near:
+            for match in one.pattern.finditer(folded.text):
+                if not _part_of_longer(folded.text, *match.span(), allowed):
+                    problem = _problem(told, folded, match.start(), one.steward)
                     problems.setdefault((problem.mark, one.steward.id), problem)
     return list(problems.values())
 
@@ -80,7 +82,7 @@ def _withheld(collection: Collection) -> Iterator[_Withheld]:
         for name in dict.fromkeys(fold_name(name) for name in names_of(steward)):
             pattern = _pattern(name)
             if pattern is not None:
-                yield _Withheld(steward, pattern, _letters(name))
+                yield _Withheld(steward, pattern, letters_of(name))
 
 
 def names_of(steward: Steward) -> tuple[str, ...]:
@@ -114,16 +116,6 @@ def _pattern(name: str) -> re.Pattern[str] | None:
         # A genitive without an apostrophe, as several languages write it.
         after = r"s?" + after
     return re.compile(before + "".join(parts) + after)
-
-
-def _letters(text: str) -> str:
-    return "".join(filter(str.isalnum, _TAG.sub("", text)))
-
-
-def _found(one: _Withheld, folded: Folded, letters: str) -> Iterable[tuple[int, int]]:
-    if one.letters not in letters:
-        return ()
-    return [match.span() for match in one.pattern.finditer(folded.text)]
 
 
 def _part_of_longer(text: str, start: int, end: int, allowed: list[str]) -> bool:
