@@ -59,9 +59,11 @@ def letters_of(text: str) -> str:
     """
     if "&" in text:
         text = html.unescape(text)
-    if not text.isascii():
-        text = unicodedata.normalize("NFKD", text)
-    return "".join(filter(str.isalnum, text.casefold().translate(_TABLE)))
+    if text.isascii():
+        text = text.lower()
+    else:
+        text = unicodedata.normalize("NFKD", unicodedata.normalize("NFKD", text).casefold()).translate(_TABLE)
+    return "".join(filter(str.isalnum, text))
 
 
 @lru_cache(maxsize=4096)
@@ -82,7 +84,9 @@ def _plain(letter: str) -> str:
     taken_apart = unicodedata.normalize("NFKD", letter).casefold()
     taken_apart = unicodedata.normalize("NFKD", taken_apart)
     return "".join(
-        _STROKES.get(part, part) for part in taken_apart if part in _VOICED or not unicodedata.combining(part)
+        "'" if part in _APOSTROPHES else _STROKES.get(part, part)
+        for part in taken_apart
+        if part in _VOICED or not unicodedata.combining(part)
     )
 
 
