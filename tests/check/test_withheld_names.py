@@ -302,7 +302,7 @@ def test_folding_knows_the_way_back() -> None:
     assert list(folded.came_from) == sorted(folded.came_from)
 
 
-@settings(max_examples=500)
+@settings(max_examples=500, deadline=None)
 @given(st.text())
 def test_the_first_look_overlooks_nothing(text: str) -> None:
     """What the exact fold leaves of a text in letters is what the fast one leaves, so that no name is passed over."""
