@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date
 
 from archive_tools.model.collection import Collection
@@ -12,6 +13,8 @@ from archive_tools.model.findings import (
     Contradiction,
     EventFinding,
     MilestoneFinding,
+    Sharpening,
+    Statement,
     TreeChronology,
 )
 from archive_tools.model.grades import Grade, Milestone
@@ -19,9 +22,10 @@ from archive_tools.reason.chronology.ages import age_at, bounds_of
 from archive_tools.reason.chronology.layers import Ladder, Layer
 from archive_tools.reason.chronology.proof import Speaker, Translate, deciding
 from archive_tools.reason.chronology.sentences import Sentences
+from archive_tools.reason.chronology.sharpen import sharpened
 from archive_tools.reason.chronology.system import System, TreePoints
 from archive_tools.reason.chronology.unbroken import Shown, unbroken_care
-from archive_tools.reason.chronology.wording import UNDER_REVIEW
+from archive_tools.reason.chronology.wording import UNDER_REVIEW, members_sentence
 
 _NOTHING = {grade: Bounds() for grade in Grade}
 _NO_AGES = {grade: AgeRange() for grade in Grade}
@@ -38,6 +42,7 @@ class Answers:
         self.collection = collection
         self.as_of = as_of
         self.sentences = Sentences(system, ladder, translate)
+        self.known: dict[tuple[Grade, int], Bounds] = {}
         self.speaker = Speaker(collection.sources, translate)
 
     def of(self, accession: str) -> TreeChronology:
@@ -71,7 +76,35 @@ class Answers:
             quiet=care.quiet,
             evidence_share=care.share,
             contradictions=contradictions,
+            sharpen=self._sharpen(points, milestones),
         )
+
+    def _sharpen(self, points: TreePoints, milestones: Mapping[Milestone, MilestoneFinding]) -> tuple[Sharpening, ...]:
+        """What would gain most for each milestone, the greatest gain first."""
+        found = []
+        for milestone, finding in milestones.items():
+            point = points.milestones[milestone]
+
+            def decides(grade: Grade, point: int = point) -> tuple[Statement, ...]:
+                layer = self.ladder.layers[grade - 1]
+                return self.speaker.statements(deciding(self.system, layer, point, "latest"))
+
+            found.append(sharpened(milestone, finding.layers, finding.ages, decides, self.speaker.translate))
+        return tuple(sorted(filter(None, found), key=lambda one: -one.years))
+
+    def _members(self, planting: TreePoints) -> str | None:
+        """The beginnings of the oldest and the newest member with a record of its own."""
+        said = []
+        for member in planting.tree.members:
+            own = self.system.trees.get(member.accession or "")
+            gone = member.until is not None and member.until.latest is not None and member.until.latest < self.as_of
+            if own is None or gone or own.tree.is_planting or own.tree.accession in self.ladder.under_review:
+                continue
+            origin = self._milestone(own, Milestone.ORIGIN)
+            latest = next((b.latest for b in origin.layers.values() if b.latest is not None), None)
+            if origin.wording is not None and latest is not None:
+                said.append((latest, own.tree.accession, origin.wording))
+        return members_sentence([wording for _, _, wording in sorted(said)], self.speaker.translate)
 
     def _under_review(self, points: TreePoints, contradictions: tuple[Contradiction, ...]) -> TreeChronology:
         """No milestone and no age is said; events keep the days they were written with."""
@@ -91,8 +124,8 @@ class Answers:
 
     def _event(self, points: TreePoints, layer: Layer, event: Event) -> EventFinding:
         at = points.events[event.id]
-        bounds = self._clipped(bounds_of(layer.days(at.begin)), event)
-        until = None if at.end is None else bounds_of(layer.days(at.end))
+        bounds = self._clipped(self._days(layer, at.begin), event)
+        until = None if at.end is None else self._days(layer, at.end)
         return EventFinding(event.id, event.kind, bounds, until, event.standing)
 
     def _clipped(self, bounds: Bounds, event: Event) -> Bounds:
@@ -105,8 +138,14 @@ class Answers:
         return Bounds(bounds.earliest, min(bounds.latest or self.as_of, self.as_of))
 
     def _shown(self, layer: Layer, begin: int, end: int | None) -> Shown:
-        first = bounds_of(layer.days(begin))
-        return Shown(first, first if end is None else bounds_of(layer.days(end)))
+        first = self._days(layer, begin)
+        return Shown(first, first if end is None else self._days(layer, end))
+
+    def _days(self, layer: Layer, point: int) -> Bounds:
+        key = (layer.grade, point)
+        if key not in self.known:
+            self.known[key] = bounds_of(layer.days(point))
+        return self.known[key]
 
     def _milestone(self, points: TreePoints, milestone: Milestone) -> MilestoneFinding:
         point = points.milestones[milestone]
@@ -116,11 +155,15 @@ class Answers:
             firmest = next((layer for layer in self.ladder.layers if getattr(layers[layer.grade], end)), None)
             claims = [] if firmest is None else deciding(self.system, firmest, point, end)
             proofs[end] = self.speaker.statements(claims)
+        if milestone is Milestone.ORIGIN and points.tree.is_planting:
+            wording = self._members(points)
+        else:
+            wording = self.sentences.of(points, milestone, layers)
         return MilestoneFinding(
             milestone,
             layers,
             {grade: age_at(bounds, self.as_of) for grade, bounds in layers.items()},
-            self.sentences.of(points, milestone, layers),
+            wording,
             proofs["earliest"],
             proofs["latest"],
         )
@@ -131,7 +174,7 @@ class Answers:
         stay = layer.stays.get(points.tree.accession) if milestone is Milestone.ARRIVAL else None
         if (touched is None or touched > layer.grade) and not (stay and stay.within):
             return Bounds()
-        return bounds_of(layer.days(points.milestones[milestone]))
+        return self._days(layer, points.milestones[milestone])
 
 
 def _written(event: Event) -> Bounds:

@@ -148,8 +148,10 @@ class _Climb:
                 claiming = any(b.claims for b in there)
                 if there and claiming is claims:
                     found.append(EarliestOf(accession, milestone, point, there))
+                if claims or not self.left_out:
+                    continue
                 dated = tuple(b for b in there if b.date not in self.left_out)
-                if not claims and dated and len(dated) < len(there):
+                if dated and len(dated) < len(there):
                     found.append(EarliestOf(accession, milestone, point, dated))
             arrivals = self.stays.get(accession, NO_STAY).beginnings
             if arrivals and not claims:

@@ -46,15 +46,16 @@ class Network:
     """For each point, the arcs along which its latest day pulls others earlier."""
     dates: list[tuple[int, int, int, int]] = field(default_factory=list)
     """(point, earliest, latest, owner)"""
-    weights: list[tuple[int, int, int, int]] = field(default_factory=list)
-    """(a, b, days, owner): b is at least so many days after a, at the very least; for the test of cycles."""
-    forward: bool = False
-    """Whether any lapse is longer than nothing: without one there can be no contradictory cycle."""
+    ahead: list[list[tuple[int, int, int]]] = field(default_factory=list)
+    """For each point, (other, days, owner): the other is so many days later at the very least; to test circles by."""
+    lapsing: list[tuple[int, int]] = field(default_factory=list)
+    """(point, owner) whence some lapse longer than nothing leads: no circle without one is contradictory."""
 
     def point(self) -> int:
         """A new point."""
         self.raises.append([])
         self.lowers.append([])
+        self.ahead.append([])
         return len(self.raises) - 1
 
     def between(self, point: int, first: int, last: int, owner: int) -> None:
@@ -65,23 +66,26 @@ class Network:
         """`a` is not after `b`."""
         self.raises[a].append((b, 0, None, owner))
         self.lowers[b].append((a, 0, None, owner))
-        self.weights.append((a, b, 0, owner))
+        self.ahead[a].append((b, 0, owner))
 
     def at_least(self, a: int, b: int, lapse: Duration, owner: int) -> None:
         """`a` + `lapse` <= `b`."""
         days, months = lapse.days, lapse.whole_months
         self.raises[a].append((b, days, later(lapse) if months else None, owner))
         self.lowers[b].append((a, -days, last_day_reaching(lapse) if months else None, owner))
-        self.weights.append((a, b, fewest_days(lapse), owner))
-        self.forward = self.forward or fewest_days(lapse) > 0
+        self._test_by(a, b, fewest_days(lapse), owner)
 
     def at_most(self, a: int, b: int, lapse: Duration, owner: int) -> None:
         """`b` <= `a` + `lapse`."""
         days, months = lapse.days, lapse.whole_months
         self.lowers[a].append((b, days, later(lapse) if months else None, owner))
         self.raises[b].append((a, -days, first_day_reaching(lapse) if months else None, owner))
-        self.weights.append((b, a, -most_days(lapse), owner))
-        self.forward = self.forward or most_days(lapse) < 0
+        self._test_by(b, a, -most_days(lapse), owner)
+
+    def _test_by(self, a: int, b: int, days: int, owner: int) -> None:
+        self.ahead[a].append((b, days, owner))
+        if days > 0:
+            self.lapsing.append((a, owner))
 
     def written(self, point: int) -> tuple[int, int]:
         """The days of a point by its own dates alone."""
@@ -95,7 +99,7 @@ class Network:
             point = work.pop()
             if point == b:
                 return True
-            reached = {end for start, end, days, owner in self.weights if start == point and days >= 0 and on[owner]}
+            reached = {end for end, days, owner in self.ahead[point] if days >= 0 and on[owner]}
             work += reached - seen
             seen |= reached
         return False
@@ -131,8 +135,7 @@ def tightest(network: Network, on: Sequence[int], choices: Iterable[Choice] = ()
     that one of them is not after the point, needs cases: see `beginnings`.
     """
     size = len(network.raises)
-    if network.forward:
-        _refuse_circles(network, on, size)
+    _refuse_circles(network, on, size)
     case = Case([EARLY] * size, [LATE] * size, [_UNMOVED] * size, [_UNMOVED] * size)
     earliest, latest = case.earliest, case.latest
     why_earliest, why_latest = case.why_earliest, case.why_latest
@@ -233,13 +236,9 @@ def _refuse_circles(network: Network, on: Sequence[int], size: int) -> None:
     Every lapse is taken at the days that ask least: at least so long at its fewest days, at most so long at its most.
     This finds contradictions without any date, and those that passing bounds on would only find at the horizon.
     """
-    ahead: list[list[tuple[int, int, int]]] = [[] for _ in range(size)]
-    work: deque[int] = deque()
-    for a, b, days, owner in network.weights:
-        if on[owner]:
-            ahead[a].append((b, days, owner))
-            if days > 0:
-                work.append(a)
+    work = deque(dict.fromkeys(point for point, owner in network.lapsing if on[owner]))
+    if not work:
+        return
     least = [0] * size
     steps = [0] * size
     why = [_UNMOVED] * size
@@ -247,8 +246,8 @@ def _refuse_circles(network: Network, on: Sequence[int], size: int) -> None:
     while work:
         point = work.popleft()
         waiting.discard(point)
-        for target, days, owner in ahead[point]:
-            if least[point] + days > least[target]:
+        for target, days, owner in network.ahead[point]:
+            if least[point] + days > least[target] and on[owner]:
                 least[target], why[target] = least[point] + days, (point, owner)
                 steps[target] = steps[point] + 1
                 if steps[target] > size:

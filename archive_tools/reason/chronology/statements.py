@@ -9,7 +9,6 @@ from archive_tools.model.event import Event, Timing
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.model.kinds import KINDS
 from archive_tools.model.photo import Photo
-from archive_tools.model.places_in_files import Where
 from archive_tools.model.tree import Tree
 from archive_tools.reason.chronology.spans_of_life import add_ages, add_deaths, add_lives, add_rings
 from archive_tools.reason.chronology.system import (
@@ -32,21 +31,21 @@ _ONLY_NOT_AFTER = frozenset({"lab stamp", "publication", "postmark", "scan"})
 def system_of(group: Iterable[str], collection: Collection) -> System:
     """All that the graded records of a connected group of trees say, as one network."""
     system = System()
-    trees = [collection.trees[accession] for accession in group]
+    trees = [collection.trees[accession] for accession in sorted(group)]
     for tree in trees:
         system.trees[tree.accession] = _add_tree(system, tree, collection)
     for tree in trees:
         points = system.trees[tree.accession]
         for event in tree.events:
             if not event.planned:
-                for number, timing in enumerate(event.timing):
-                    _add_timing(system, points, event, timing, event.where.inner("timing", number))
+                for timing in event.timing:
+                    _add_timing(system, points, event, timing, event.standing)
                 add_mother(system, event, points.events[event.id].begin)
                 add_rings(system, points, event)
         for photo in tree.photos:
             if photo.id in points.photos:
-                for number, timing in enumerate(photo.timing):
-                    _add_timing(system, points, photo, timing, photo.where.inner("timing", number))
+                for timing in photo.timing:
+                    _add_timing(system, points, photo, timing, _photo_grade(photo))
         add_members(system, points)
     return system
 
@@ -117,8 +116,7 @@ def _attest(system: System, points: TreePoints, point: int, attested: Iterable[M
 def _add_photo(system: System, points: TreePoints, photo: Photo) -> None:
     if photo.id in points.photos:
         return
-    # That it is this tree at all is then an inference.
-    grade = photo.standing if photo.sure == "yes" else max(photo.standing, Grade.INFERRED)
+    grade = _photo_grade(photo)
     point = points.photos[photo.id] = system.network.point()
     only_not_after = photo.dated_by in _ONLY_NOT_AFTER
     if photo.when is not None:
@@ -131,14 +129,19 @@ def _add_photo(system: System, points: TreePoints, photo: Photo) -> None:
         points.evidence.append(Evidence(point, None, grade))
 
 
-def _add_timing(system: System, points: TreePoints, item: Event | Photo, timing: Timing, where: Where) -> None:
+def _photo_grade(photo: Photo) -> Grade:
+    """A photograph that is only probably of the tree says no more than an inference."""
+    return photo.standing if photo.sure == "yes" else max(photo.standing, Grade.INFERRED)
+
+
+def _add_timing(system: System, points: TreePoints, item: Event | Photo, timing: Timing, grade: Grade) -> None:
     home = points.tree.accession
     other_tree = system.trees.get(timing.other.accession or home)
     other = other_tree.find(timing.other.event) if other_tree and timing.other.event else None
     own = points.find(item.id)
     if other is None or own is None or other == own:
         return
-    owner = system.claim(home, "timing", item, item.standing, where.at(), part=timing)
+    owner = system.claim(home, "timing", item, grade, timing.where.at(), part=timing)
     first, second = (other, own) if timing.relation == "after" else (own, other)
     if timing.at_least is None:
         system.network.order(first, second, owner)
@@ -158,10 +161,12 @@ def _add_hand_over(system: System, points: TreePoints, event: Event, custodian: 
         custody == "acquired" and custodian in event.from_ and not comes
     )
     if comes or custody == "presence":
-        bound, closing = system.switch(), system.switch()
+        bound, closing = system.switch(), -1
         network.order(arrival, at.begin, bound)
-        network.order(at.begin, arrival, closing)
-        sort = "found" if custody == "presence" else "arrival"
+        if comes:
+            closing = system.switch()
+            network.order(at.begin, arrival, closing)
+        sort = "arrival" if comes else "found"
         points.hand_overs.append(HandOver(sort, at.begin, event, grade, bound, closing, at.dated))
     if comes and custody == "loan" and at.end is not None:
         bound = system.switch()

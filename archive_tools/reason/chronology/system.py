@@ -52,8 +52,8 @@ class Beginning:
 class HandOver:
     """A custody event as the stay in the house sees it: "arrival", "departure", "return" (of a loan) or "found".
 
-    `after` is the owner of "the arrival is not after it" (arrival, found) or "not before it" (departure, return);
-    `closing` of "the arrival is not before it" for an arrival.
+    bound: the owner of "the start of the stay is not after it" (arrival, found) or "not before it" (departure, return).
+    closing: for an arrival, the owner of "the start of the stay is not before it". date: the owner of its date, or -1.
     """
 
     sort: str

@@ -5,7 +5,7 @@ Sentences name years of beginnings, which never go stale. Each is one message fo
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from archive_tools.model.event import Event, Rings
@@ -216,6 +216,16 @@ def remade(again: Iterable[Event], translate: Translate) -> str:
     """What follows "Planted together in 1969": ", remade in 2011"."""
     years = _years_said(again)
     return translate(", remade in %(years)s") % {"years": ", ".join(years)} if years else ""
+
+
+def members_sentence(origins: Sequence[str], translate: Translate) -> str | None:
+    """The beginnings of the members of a planting, oldest first: only the oldest and the newest are said."""
+    if not origins:
+        return None
+    if len(origins) == 1:
+        return translate("Of its members: %(origin)s") % {"origin": origins[0]}
+    message = translate("Oldest member: %(oldest)s; newest member: %(newest)s")
+    return message % {"oldest": origins[0], "newest": origins[-1]}
 
 
 def acquired(events: Iterable[Event], translate: Translate) -> str:
