@@ -28,7 +28,7 @@ _EMS = {
     "bdghnopquL–": 0.61, "FTZPSEBK": 0.68, "0123456789": 0.62, "ARVXYC": 0.73, "NDUGw": 0.78, "HOQ": 0.82,
     "mMW@%&—…": 1.0,
 }  # fmt: skip
-"""Widths of letters in ems: about the larger of what Helvetica (by its published metrics) and Georgia (measured) take.
+"""Widths of letters in ems: about the larger of what Helvetica and Georgia take (their metrics, from memory).
 
 The theme's own faces are narrower than both, so a page stays whole while they load, or where they never do."""
 _EM_OF = {letter: em for letters, em in _EMS.items() for letter in letters}

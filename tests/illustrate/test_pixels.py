@@ -21,7 +21,7 @@ def saved(image, kind="PNG", **how):
     return sheet.getvalue()
 
 
-# How a stored row and column stand for the upright picture: Exif 2.32, tag 0x0112 Orientation.
+# How a stored row and column stand for the upright picture: Exif 2.32, tag 0x0112 Orientation (from memory).
 # "The 0th row is at the visual top, and the 0th column is the visual left-hand side" is 1; and so on to 8.
 FIRST_ROW_AND_COLUMN = {
     1: ("top", "left"), 2: ("top", "right"), 3: ("bottom", "right"), 4: ("bottom", "left"),
@@ -66,7 +66,7 @@ def test_an_embedded_profile_is_honoured():
 
 
 def test_wider_colours_are_brought_to_srgb_by_the_published_numbers():
-    # Adobe RGB (1998): the colour (200, 100, 50) is sRGB (232, 100, 37) within a level or two, by the matrices and
+    # Numbers from memory. Adobe RGB (1998): the colour (200, 100, 50) is sRGB (232, 100, 37) within a level or two, by the matrices and
     # the transfer curves of IEC 61966-2-1 and of the Adobe RGB (1998) encoding, worked out here in full.
     gamma = 2.19921875
     adobe = np.array(
