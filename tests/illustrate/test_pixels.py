@@ -66,8 +66,8 @@ def test_an_embedded_profile_is_honoured():
 
 
 def test_wider_colours_are_brought_to_srgb_by_the_published_numbers():
-    # Numbers from memory. Adobe RGB (1998): the colour (200, 100, 50) is sRGB (232, 100, 37) within a level or two, by the matrices and
-    # the transfer curves of IEC 61966-2-1 and of the Adobe RGB (1998) encoding, worked out here in full.
+    # A colour of Adobe RGB (1998) brought to sRGB by the matrices and curves of that encoding and of IEC 61966-2-1
+    # (numbers from memory), worked out here in full.
     gamma = 2.19921875
     adobe = np.array(
         [[0.5767309, 0.1855540, 0.1881852], [0.2973769, 0.6273491, 0.0752741], [0.0270343, 0.0706872, 0.9911085]]
