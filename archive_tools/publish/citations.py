@@ -9,6 +9,7 @@ from archive_tools.model.event import Citation
 from archive_tools.model.people import Source
 from archive_tools.model.tree import Tree
 from archive_tools.publish.context import Context
+from archive_tools.publish.typography import set_in_type
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,17 +23,23 @@ class SourceLine:
 
 def cited(context: Context, citations: Iterable[Citation]) -> str:
     """Where a statement comes from: "Bench book of H. Quist, leaf 61; letter of 1978"."""
-    said = []
+    said, withheld = [], []
     for citation in citations:
         source = context.records.sources.get(citation.source)
         title = citation.source if source is None else source_title(context, source)
-        said.append(f"{title}, {citation.at}" if citation.at else title)
-    return "; ".join(dict.fromkeys(said))
+        if source is not None and source.masked:
+            withheld.append(title)
+        else:
+            said.append(f"{title}, {citation.at}" if citation.at else title)
+    if said:
+        withheld = [title[:1].lower() + title[1:] for title in withheld]
+    return "; ".join(dict.fromkeys([*said, *withheld]))
 
 
-def quoted(citations: Iterable[Citation]) -> str:
+def quoted(context: Context, citations: Iterable[Citation]) -> str:
     """The first words quoted from a source, or ""."""
-    return next((citation.quote for citation in citations if citation.quote), "")
+    quote = next((citation.quote for citation in citations if citation.quote), "")
+    return set_in_type(quote, context.language)
 
 
 def source_title(context: Context, source: Source) -> str:

@@ -21,6 +21,7 @@ from archive_tools.publish import botanical_names
 from archive_tools.publish.addresses import addresses
 from archive_tools.publish.date_words import DateWords
 from archive_tools.publish.templates import environment
+from archive_tools.publish.typography import set_in_type
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,8 +78,10 @@ class Context:
         return self.say(self.records.settings.name)
 
     def say(self, words: Words | None) -> str:
-        """A text in the language of the site; "" for none."""
-        return words.say(self.language) if words else ""
+        """A text in the language of the site, set in type; "" for none."""
+        return (
+            set_in_type(words.say(self.language), words.language_said(self.language) or self.language) if words else ""
+        )
 
     def tree_path(self, accession: str) -> str | None:
         """Where a tree's page stands, from the site's root; None for a tree the edition does not hold."""
@@ -88,7 +91,7 @@ class Context:
     def tree_name(self, tree: Tree) -> str:
         """What the tree is called on a page."""
         if tree.name or tree.common_name:
-            return tree.called(self.language)
+            return self.say(tree.name or tree.common_name)
         return ", ".join(botanical_names.plain(name) for name in tree.taxon)
 
     def tree_named(self, accession: str) -> Named:

@@ -10,6 +10,8 @@ from archive_tools.publish.context import Context
 
 Say = Callable[[str], str]
 
+CUSTODY = frozenset({"gift", "bequest", "purchase", "exchange", "transfer", "loan", "given away", "sold"})
+
 
 def kind_words(_: Say) -> Mapping[str, str]:
     """Every kind of event as the beginning of a sentence."""
@@ -80,16 +82,8 @@ def kind_said(context: Context, event: Event) -> str:
     words = kind_words(_).get(event.kind, event.kind)
     if event.planned:
         words = planned_words(_).get(event.kind, words)
-    givers, takers = context.names(event.from_), context.names(event.to)
-    if event.kind in {"gift", "bequest", "exchange", "purchase", "transfer", "given away", "sold", "loan"}:
-        if givers and takers:
-            return _("%(what)s, %(giver)s to %(taker)s") % {"what": words, "giver": givers, "taker": takers}
-        if givers or takers:
-            pattern = _("%(what)s by %(who)s") if givers else _("%(what)s to %(who)s")
-            if givers and event.kind == "purchase":
-                pattern = _("%(what)s from %(who)s")
-            return pattern % {"what": words, "who": givers or takers}
-        return words
+    if event.kind in CUSTODY:
+        return _custody_said(context, event)
     if event.kind == "damaged" and event.cause:
         return f"{words} {cause_words(_).get(event.cause, event.cause)}"
     pot = context.records.objects.get(event.into or "")
@@ -98,9 +92,52 @@ def kind_said(context: Context, event: Event) -> str:
     return words
 
 
+def _custody_said(context: Context, event: Event) -> str:
+    """Whoever gave and whoever received; the house itself is left out, because its pages say "here" of it."""
+    _ = context.translations.gettext
+    house = context.records.settings.custodian
+    giver = context.names(tuple(steward for steward in event.from_ if steward != house))
+    taker = context.names(tuple(steward for steward in event.to if steward != house))
+    both, by, to = _custody_words(_)[event.kind]
+    words = kind_words(_)[event.kind]
+    if giver and taker:
+        return both % {"giver": giver, "taker": taker}
+    if giver:
+        return by % {"giver": giver}
+    return to % {"taker": taker} if taker else words
+
+
+def _custody_words(_: Say) -> Mapping[str, tuple[str, str, str]]:
+    """By kind: with giver and receiver, with the giver alone, with the receiver alone."""
+    return {
+        "gift": (_("Given by %(giver)s to %(taker)s"), _("Given by %(giver)s"), _("Given to %(taker)s")),
+        "bequest": (_("Left by %(giver)s to %(taker)s"), _("Left by %(giver)s"), _("Left to %(taker)s")),
+        "purchase": (_("Bought by %(taker)s from %(giver)s"), _("Bought from %(giver)s"), _("Bought by %(taker)s")),
+        "exchange": (
+            _("Exchanged by %(giver)s with %(taker)s"), _("Exchanged with %(giver)s"), _("Exchanged with %(taker)s"),
+        ),
+        "transfer": (
+            _("Handed over by %(giver)s to %(taker)s"), _("Handed over by %(giver)s"), _("Handed over to %(taker)s"),
+        ),
+        "loan": (_("Lent by %(giver)s to %(taker)s"), _("Lent by %(giver)s"), _("Lent to %(taker)s")),
+        "given away": (_("Given by %(giver)s to %(taker)s"), _("Given away by %(giver)s"), _("Given to %(taker)s")),
+        "sold": (_("Sold by %(giver)s to %(taker)s"), _("Sold by %(giver)s"), _("Sold to %(taker)s")),
+    }  # fmt: skip
+
+
 def where_said(context: Context, event: Event) -> str:
     """Where it happened, if the edition may say so."""
     return context.place(event.at)
+
+
+def kind_beside(context: Context, event: Event) -> str:
+    """The kind as it stands after the event's own title: "" where the title says it already, or there is none."""
+    title = context.say(event.title).casefold()
+    kind = kind_words(context.translations.gettext).get(event.kind, event.kind)
+    said = kind_said(context, event)
+    if not title or title == said.casefold():
+        return ""
+    return said.removeprefix(f"{kind}: ") if kind.casefold() in title and ": " in said else said
 
 
 def title_of(context: Context, event: Event) -> str:

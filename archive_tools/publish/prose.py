@@ -23,6 +23,7 @@ from archive_tools.model.grades import Milestone
 from archive_tools.model.words import Words
 from archive_tools.publish.age_words import since_token, years_token
 from archive_tools.publish.context import Context, Named
+from archive_tools.publish.typography import set_in_type
 
 _REFERENCE = re.compile(r"\[\[\s*([^\[\]|]+?)\s*\]\]")
 _TOKEN = re.compile(r"\{\{\s*(since|years)\.(origin|care|container|arrival)\s*\}\}")
@@ -51,8 +52,11 @@ class Setting:
 
 def block(context: Context, text: str, setting: Setting) -> Markup:
     """Markdown text as paragraphs and what else it holds."""
+    # Its quotation marks are English ones; a dash or an ellipsis is left as it was typed.
+    smart = ["smarty"] if context.language.split("-", maxsplit=1)[0] == "en" else []
     converter = markdown.Markdown(
-        extensions=["tables", "sane_lists", _Ours(context, setting)],
+        extensions=["tables", "sane_lists", *smart, _Ours(context, setting)],
+        extension_configs={"smarty": {"smart_dashes": False, "smart_ellipses": False}},
         output_format="html",
     )
     return Markup(converter.convert(fill_tokens(context, text, setting.accession)))
@@ -60,7 +64,7 @@ def block(context: Context, text: str, setting: Setting) -> Markup:
 
 def inline(context: Context, words: Words | str | None, setting: Setting) -> Markup:
     """A label or another short plain text: references and tokens filled in, everything else as it is written."""
-    text = context.say(words) if isinstance(words, Words) else words or ""
+    text = context.say(words) if isinstance(words, Words) else set_in_type(words or "", context.language)
     text = fill_tokens(context, " ".join(text.split()), setting.accession)
     pieces: list[Markup] = []
     last = 0

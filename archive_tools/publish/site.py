@@ -7,7 +7,7 @@ from gettext import NullTranslations
 from html import escape
 
 from archive_tools.model.page import Page, Site, SiteFile
-from archive_tools.model.pictures import CutPicture, Pictures
+from archive_tools.model.pictures import Pictures
 from archive_tools.model.view import EditionView
 from archive_tools.publish.addresses import plain_address
 from archive_tools.publish.context import Context
@@ -43,11 +43,8 @@ def make_site(view: EditionView, pictures: Pictures, translate: NullTranslations
 
 
 def _picture_files(pictures: Pictures) -> Iterator[SiteFile]:
-    """Every cut once."""
-    shown: list[CutPicture] = list(pictures.photos.values())
-    shown += [side for made in pictures.comparisons.values() for pair in made for side in (pair.before, pair.after)]
-    urls = dict.fromkeys(cut.url for picture in shown for cut in picture.cuts)
-    return (SiteFile(url, copied_from=url) for url in urls)
+    """Every cut once; it lies in the cache under the address it has in the site."""
+    return (SiteFile(cut.url, copied_from=cut.url) for cut in pictures.cuts)
 
 
 def _old_numbers(context: Context) -> Iterator[SiteFile]:

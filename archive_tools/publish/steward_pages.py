@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from archive_tools.model.findings import CustodyPeriod, Hand
 from archive_tools.model.kinds import KINDS, Group
 from archive_tools.model.page import Page
 from archive_tools.model.people import Steward
@@ -23,11 +25,10 @@ SHAPED = frozenset({"styled", "bent", "carved", "deadwood made", "front changed"
 
 @dataclass(frozen=True, slots=True)
 class TreeLine:
-    """One tree of a steward: the tree, the years, and what they did or how they came to it."""
+    """One tree of a steward, and in a few sentences what they had to do with it."""
 
     tree: WallEntry
-    years: str
-    words: str
+    words: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,9 +69,7 @@ def _page(context: Context, steward: Steward) -> Page:
         kind=kind_of(context, steward),
         life=life_of(context, steward),
         about=block(context, about, Setting(root_of(path), first_heading=2)) if about else Markup(""),
-        held=_held(context, steward.id),
-        made=_worked(context, steward.id, made=True),
-        shaped=_worked(context, steward.id, made=False),
+        trees=_trees(context, steward.id),
         teachers=[(context.steward(taught.who), context.dates.until(taught.from_, taught.until))
                   for taught in steward.taught_by],
         pupils=[context.steward(other.id) for other in pupils],
@@ -84,8 +83,7 @@ def _page(context: Context, steward: Steward) -> Page:
 
 def _line(context: Context, steward: Steward) -> StewardLine:
     ngettext = context.translations.ngettext
-    trees = {line.tree.accession for line in _held(context, steward.id)}
-    trees |= {line.tree.accession for made in (True, False) for line in _worked(context, steward.id, made=made)}
+    trees = _trees(context, steward.id)
     words = ngettext("%(n)s tree", "%(n)s trees", len(trees)) % {"n": len(trees)} if trees else ""
     kind = kind_of(context, steward)
     return StewardLine(
@@ -122,40 +120,61 @@ def life_of(context: Context, steward: Steward) -> str:
         return _("born %(born)s") % {"born": born}
     if died:
         return _("died %(died)s") % {"died": died}
-    active = context.dates.year(steward.active)
-    return _("active %(years)s") % {"years": active} if active else ""
+    active = steward.active
+    if active is None:
+        return ""
+    first, last = active.years
+    if last is None and first is not None:
+        return _("active since %(year)s") % {"year": first}
+    if first is None and last is not None:
+        return _("active until %(year)s") % {"year": last}
+    return _("active %(years)s") % {"years": context.dates.year(active)}
 
 
-def _held(context: Context, steward_id: str) -> list[TreeLine]:
+def _trees(context: Context, steward_id: str) -> tuple[TreeLine, ...]:
+    """The trees a steward had to do with, in the order of the collection, with what they did: kept, begun, styled."""
+    _ = context.translations.gettext
     lines = []
     for accession, custody in context.view.findings.custodies.items():
         tree = context.records.trees.get(accession)
-        for period in custody.periods:
-            if tree is None or steward_id not in period.holders:
-                continue
-            start = context.dates.bounds(period.start)
-            years = context.translations.gettext("since %(date)s") % {"date": start} if start else ""
-            if period.end is not None:
-                years = context.translations.gettext("%(start)s to %(end)s") % {
-                    "start": start or "?", "end": context.dates.bounds(period.end) or "?"
-                }  # fmt: skip
-            lines.append(TreeLine(wall_entry(context, tree), years, how_words(context, period)))
-    return lines
-
-
-def _worked(context: Context, steward_id: str, *, made: bool) -> list[TreeLine]:
-    words = kind_words(context.translations.gettext)
-    lines = []
-    for accession, custody in context.view.findings.custodies.items():
-        tree = context.records.trees.get(accession)
-        hands = [
-            hand for hand in custody.hands
-            if steward_id in hand.stewards and hand.kind in KINDS
-            and (KINDS[hand.kind].group in MADE if made else hand.kind in SHAPED)
-        ]  # fmt: skip
-        if tree is None or not hands:
+        if tree is None:
             continue
-        years = dict.fromkeys(filter(None, (context.dates.bounds(hand.bounds) for hand in hands)))
-        kinds = dict.fromkeys(words.get(hand.kind, hand.kind) for hand in hands)
-        lines.append(TreeLine(wall_entry(context, tree), ", ".join(years), ", ".join(kinds)))
-    return lines
+        held = [_held_words(context, period) for period in custody.periods if steward_id in period.holders]
+        hands = [hand for hand in custody.hands if steward_id in hand.stewards and hand.kind in KINDS]
+        begun = [hand for hand in hands if KINDS[hand.kind].group in MADE]
+        shaped = [hand for hand in hands if hand.kind in SHAPED]
+        parts = [*held, _work_words(context, begun), _work_words(context, shaped)]
+        if not any(parts) and hands:
+            parts = [_("Cared for it, %(years)s") % {"years": _years(context, hands)}]
+        if any(parts):
+            lines.append(TreeLine(wall_entry(context, tree), tuple(part for part in parts if part)))
+    return tuple(lines)
+
+
+def _held_words(context: Context, period: CustodyPeriod) -> str:
+    _ = context.translations.gettext
+    start = context.dates.bounds(period.start)
+    if period.end is None:
+        years = _("since %(date)s") % {"date": start} if start else ""
+    else:
+        end = context.dates.bounds(period.end)
+        years = _("%(start)s to %(end)s") % {"start": start, "end": end} if start and end else start or end
+    kept = _("Kept it %(years)s") % {"years": years} if years else _("Kept it")
+    how = how_words(context, period)
+    return _("%(kept)s: %(how)s") % {"kept": kept, "how": how[:1].lower() + how[1:]} if how else kept
+
+
+def _work_words(context: Context, hands: Sequence[Hand]) -> str:
+    """Such as "Styled, bent, 1991"."""
+    if not hands:
+        return ""
+    words = kind_words(context.translations.gettext)
+    kinds = list(dict.fromkeys(words.get(hand.kind, hand.kind) for hand in hands))
+    said = ", ".join([kinds[0], *(kind[:1].lower() + kind[1:] for kind in kinds[1:])])
+    years = _years(context, hands)
+    return f"{said}, {years}" if years else said
+
+
+def _years(context: Context, hands: Sequence[Hand]) -> str:
+    years = list(dict.fromkeys(filter(None, (context.dates.bounds(hand.bounds) for hand in hands))))
+    return ", ".join(years) if len(years) < 4 else f"{years[0]}–{years[-1]}"

@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
 
-from archive_tools.model.event import Event
 from archive_tools.model.findings import MilestoneFinding, Statement, TreeChronology
 from archive_tools.model.grades import Grade, Milestone
-from archive_tools.model.photo import Photo
 from archive_tools.model.tree import Tree
 from archive_tools.publish.age_words import age, firmest
-from archive_tools.publish.citations import cited, quoted
 from archive_tools.publish.context import Context
-from archive_tools.publish.event_words import grade_word, kind_said, title_of
+from archive_tools.publish.event_words import grade_word
+from archive_tools.publish.statement_words import photo_of, statement_words
 
 LEADING = (Milestone.CARE, Milestone.CONTAINER, Milestone.ARRIVAL, Milestone.ORIGIN)
 
@@ -80,8 +78,8 @@ def proof_of(context: Context, tree: Tree) -> Proof | None:
     roles = _roles(chronology)
     return Proof(
         sentence,
-        _steps(context, tree, chronology, roles, leading.milestone),
-        _verdict(context, chronology, leading),
+        _steps(context, tree, chronology, roles, leading),
+        _verdict(context, tree, chronology, leading),
     )
 
 
@@ -109,7 +107,7 @@ def _steps(
     tree: Tree,
     chronology: TreeChronology,
     roles: Iterable[_Roles],
-    leading: Milestone | None = None,
+    leading: MilestoneFinding | None = None,
 ) -> tuple[Step, ...]:
     days = {role.statement: _day(chronology, tree, role.statement) for role in roles}
     ordered = sorted(roles, key=lambda role: (days[role.statement] or date.max, role.statement.mark))
@@ -120,56 +118,25 @@ def _steps(
     return tuple(steps)
 
 
-def _step(context: Context, tree: Tree, role: _Roles, leading: Milestone | None, quiet: int) -> Step:
-    _ = context.translations.gettext
+def _step(context: Context, tree: Tree, role: _Roles, leading: MilestoneFinding | None, quiet: int) -> Step:
     statement = role.statement
-    event = tree.event(statement.event) if statement.event else None
-    photo = _photo(tree, statement) if event is None else None
-    when, says, quote, sources = "", statement.says, "", ""
-    if event is not None:
-        when = context.dates.until(event.when, event.until)
-        says = title_of(context, event)
-        if event.title:
-            says = _("%(title)s. %(kind)s") % {"title": says.rstrip("."), "kind": kind_said(context, event)}
-        quote, sources = quoted(event.sources), cited(context, event.sources)
-        if _adds_to_date(statement, event):
-            says = f"{says.rstrip('.')}. {statement.says}"
-    elif photo is not None:
-        when = context.dates.when(photo.when)
-        says = _("A photograph shows the tree trained") if "trained" in photo.shows else _("A photograph of the tree")
-        sources = cited(context, photo.sources) or dated_by_words(context, photo)
+    words = statement_words(context, tree, statement)
+    milestone = leading.milestone if leading else None
+    grade = firmest(leading)
+    # What is only said or thought decides nothing that is printed as documented.
+    is_firm_enough = grade is not None and statement.grade <= grade
     return Step(
-        when=when,
-        says=says.rstrip("."),
-        quote=quote,
-        grade=grade_word(statement.grade, _),
-        role=_role_words(context, role, leading),
-        sources=sources,
+        when=words.when,
+        says=words.says.rstrip("."),
+        quote=words.quote,
+        grade=grade_word(statement.grade, context.translations.gettext),
+        role=_role_words(context, role, milestone if is_firm_enough else None),
+        sources=words.sources,
         mark="" if context.is_public else str(statement.mark),
         firm=statement.grade is Grade.DOCUMENTED,
-        decides=leading is not None and (leading in role.earliest or leading in role.latest),
+        decides=is_firm_enough and (milestone in role.earliest or milestone in role.latest),
         quiet_after=quiet,
     )
-
-
-def _adds_to_date(statement: Statement, event: Event) -> bool:
-    """Whether the statement says more than that the event happened on its day: an age, rings, a lapse of time."""
-    line = event.where.at("date").line
-    has_more = bool(event.states_age or event.rings or event.timing)
-    return has_more and statement.mark.line not in {None, line, event.where.at().line}
-
-
-def dated_by_words(context: Context, photo: Photo) -> str:
-    """How a photograph came by its date."""
-    _ = context.translations.gettext
-    words: Mapping[str, str] = {
-        "print": _("Dated by the print"), "lab stamp": _("Dated by the laboratory’s stamp"),
-        "negative sleeve": _("Dated on the sleeve of the negative"), "caption on back": _("Dated on the back"),
-        "camera": _("Dated by the camera"), "publication": _("Dated by its publication"),
-        "postmark": _("Dated by the postmark"), "what it shows": _("Dated by what it shows"),
-        "estimate": _("Dated by estimate"), "scan": _("Dated by the scan"), "file name": _("Dated by its file name"),
-    }  # fmt: skip
-    return words.get(photo.dated_by or "", "")
 
 
 def _role_words(context: Context, role: _Roles, leading: Milestone | None) -> str:
@@ -190,33 +157,33 @@ def _role_words(context: Context, role: _Roles, leading: Milestone | None) -> st
     return next((words[milestone] for milestone in Milestone if milestone in others), "")
 
 
-def _verdict(context: Context, chronology: TreeChronology, leading: MilestoneFinding) -> tuple[str, ...]:
+def _verdict(context: Context, tree: Tree, chronology: TreeChronology, leading: MilestoneFinding) -> tuple[str, ...]:
     _ = context.translations.gettext
     lines = []
     grade = firmest(leading)
     years = age(context, leading.ages[grade]) if grade is not None and grade in leading.ages else ""
     if years:
-        lines.append(_("As of %(day)s: %(years)s.") % {"day": context.dates.day(chronology.as_of), "years": years})
+        lines.append(
+            _("As of %(day)s that is %(years)s.") % {"day": context.dates.day(chronology.as_of), "years": years}
+        )
     lines += [
         f"{finding.wording}."
         for milestone, finding in chronology.milestones.items()
         if finding.wording and milestone is not leading.milestone
     ]
-    left_out = [c.left_out.says for c in chronology.contradictions if c.left_out is not None]
-    lines += [_("Left out, because firmer evidence speaks against it: %(says)s.") % {"says": s.rstrip(".")}
-              for s in left_out]  # fmt: skip
+    left_out = [c.left_out for c in chronology.contradictions if c.left_out is not None]
+    for statement in dict.fromkeys(left_out):
+        words = statement_words(context, tree, statement)
+        said = ". ".join(part for part in (words.says, words.when, words.sources) if part)
+        lines.append(_("Left out, because firmer evidence speaks against it: %(says)s.") % {"says": said.rstrip(".")})
     return tuple(lines)
-
-
-def _photo(tree: Tree, statement: Statement) -> Photo | None:
-    return next((photo for photo in tree.photos if statement.event in {photo.id, photo.file}), None)
 
 
 def _day(chronology: TreeChronology, tree: Tree, statement: Statement) -> date | None:
     found = chronology.event(statement.event) if statement.event else None
     if found is not None and found.bounds.known:
         return found.bounds.earliest or found.bounds.latest
-    photo = _photo(tree, statement)
+    photo = photo_of(tree, statement)
     if photo is not None and photo.when is not None:
         return photo.when.said.first or photo.when.said.last
     return None

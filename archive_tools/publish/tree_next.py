@@ -45,9 +45,9 @@ def open_plans(context: Context, tree: Tree) -> list[Event]:
 
 
 def _what(context: Context, event: Event) -> str:
-    told = [kind_said(context, event)]
+    """The house's own words where it has any: they say the work as well. Else the kind, with the place."""
+    own = [as_text(context, words, event.tree).rstrip(".") for words in (event.title, event.text) if words]
+    if own:
+        return ". ".join(own)
     place = where_said(context, event)
-    if place:
-        told[0] = f"{told[0]}, {place}"
-    told += [as_text(context, words, event.tree).rstrip(".") for words in (event.title, event.text) if words]
-    return ". ".join(told)
+    return ", ".join(part for part in (kind_said(context, event), place) if part)

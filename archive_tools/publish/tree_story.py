@@ -11,7 +11,12 @@ from archive_tools.model.event import Note
 from archive_tools.model.tree import Tree
 from archive_tools.publish.context import Context
 from archive_tools.publish.event_words import title_of
+from archive_tools.publish.number_words import number_in_words
 from archive_tools.publish.prose import Setting, block
+
+OPEN = 4
+"""How many notes stand open when there are many."""
+UNDATED = "9999"
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,10 +30,27 @@ class Told:
     mark: str = ""
 
 
-def story_of(context: Context, tree: Tree, root: str) -> tuple[Told, ...]:
-    """The notes that have any text, earliest first."""
-    written = [note for note in tree.notes if note.body.strip()]
-    return tuple(told(context, tree, note, root) for note in sorted(written, key=_day))
+@dataclass(frozen=True, slots=True)
+class StoryPart:
+    """The notes that stand open, and those folded away under them with their years."""
+
+    first: tuple[Told, ...]
+    more: tuple[Told, ...]
+    more_words: str
+    years: str
+
+
+def story_of(context: Context, tree: Tree, root: str) -> StoryPart | None:
+    """The notes that have any text, earliest first; None where there is none."""
+    written = sorted((note for note in tree.notes if note.body.strip()), key=_day)
+    if not written:
+        return None
+    at = len(written) if len(written) <= OPEN + 1 else OPEN
+    notes = [told(context, tree, note, root) for note in written]
+    folded = [day[:4] for note in written[at:] if (day := _day(note)[0]) != UNDATED]
+    years = "" if not folded else folded[0] if folded[0] == folded[-1] else f"{folded[0]}–{folded[-1]}"
+    number = number_in_words(context, len(notes) - at)
+    return StoryPart(tuple(notes[:at]), tuple(notes[at:]), number[:1].upper() + number[1:], years)
 
 
 def told(context: Context, tree: Tree, note: Note, root: str) -> Told:
@@ -59,4 +81,4 @@ def told(context: Context, tree: Tree, note: Note, root: str) -> Told:
 def _day(note: Note) -> tuple[str, str]:
     when = note.when
     first = when.said.first or when.said.last if when else None
-    return (first.isoformat() if first else "9999", note.id)
+    return (first.isoformat() if first else UNDATED, note.id)

@@ -13,7 +13,7 @@ from archive_tools.model.photo import Photo
 from archive_tools.model.tree import Tree
 from archive_tools.publish.citations import cited
 from archive_tools.publish.context import Context, Named
-from archive_tools.publish.event_words import grade_word, kind_said, title_of, where_said
+from archive_tools.publish.event_words import grade_word, kind_beside, kind_said, title_of, where_said
 from archive_tools.publish.photographs import Shot, credit, portrait_photo, shot, shown
 from archive_tools.publish.prose import as_text
 
@@ -91,8 +91,8 @@ def _day(chronology: TreeChronology | None, event: Event) -> date | None:
 
 def _word_frame(context: Context, tree: Tree, event: Event) -> YearFrame:
     text = title_of(context, event)
-    kind = kind_said(context, event)
-    told = [kind] if event.title else []
+    kind = kind_beside(context, event)
+    told = [kind] if kind else []
     if event.by:
         told.append(context.names(event.by))
     if (place := where_said(context, event)) and event.kind in {"demonstrated", "exhibited", "styled"}:

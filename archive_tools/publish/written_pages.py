@@ -10,10 +10,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from archive_tools.model.collection import HandWrittenPage
-from archive_tools.model.dates import Duration
 from archive_tools.model.page import Page
 from archive_tools.model.vocabulary import PENJING_CLASSES, STYLES
 from archive_tools.publish.context import Context
+from archive_tools.publish.duration_words import duration_words
 from archive_tools.publish.prose import linked_markdown
 from archive_tools.publish.style_words import Term, style_words
 
@@ -21,6 +21,7 @@ HOME = "index.md"
 METHOD = "how-we-date.md"
 GLOSSARY = "glossary.md"
 VISITING = "visiting.md"
+POLICIES = "{{ policies }}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,9 +49,16 @@ def _page(context: Context, page: HandWrittenPage) -> Page:
     if page.title and not body.lstrip().startswith("# "):
         body = f"# {page.title}\n\n{body}"
     if page.path == METHOD:
-        body = f"{body.rstrip()}\n\n{context.render('policies.html', page.path, policies=policies(context))}\n"
+        body = _with_policies(context, page.path, body)
     section = "visit" if page.path == VISITING else page.path
     return Page(page.path, page.title, body, section, is_markdown=True, language=context.language)
+
+
+def _with_policies(context: Context, path: str, body: str) -> str:
+    """The table of policies where the page has `{{ policies }}` on a line of its own, else at its end."""
+    table = f"\n{context.render('policies.html', path, policies=policies(context))}\n"
+    before, token, after = body.partition(POLICIES)
+    return f"{before}{table}{after}" if token else f"{body.rstrip()}\n{table}"
 
 
 def root_of_source(path: str) -> str:
@@ -94,16 +102,3 @@ def policies(context: Context) -> tuple[Policy, ...]:
     rows.append(Policy(_("The longest silence that still counts as unbroken care"),
                        duration_words(context, settings.unbroken_within)))  # fmt: skip
     return tuple(rows)
-
-
-def duration_words(context: Context, duration: Duration) -> str:
-    """Like "2 years", "1 month", "3 days"."""
-    ngettext = context.translations.ngettext
-    parts = []
-    if duration.years:
-        parts.append(ngettext("%(n)s year", "%(n)s years", duration.years) % {"n": duration.years})
-    if duration.months:
-        parts.append(ngettext("%(n)s month", "%(n)s months", duration.months) % {"n": duration.months})
-    if duration.days or not parts:
-        parts.append(ngettext("%(n)s day", "%(n)s days", duration.days) % {"n": duration.days})
-    return context.listed(parts)
