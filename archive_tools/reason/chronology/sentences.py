@@ -69,17 +69,20 @@ class Sentences:
             decides = min(assumed.beginnings, key=lambda b: (layer.days(b.point)[1], layer.days(b.point)[0]))
             event = decides.event
         about: list[bool] = []
+        by_age: list[bool] = []
         own_date = uncertain = False
         for end, day in (("earliest", bounds.earliest), ("latest", bounds.latest)):
             if day is None:
                 continue
             claims = deciding(self.system, layer, points.milestones[milestone], end)
             whens = [c.part.as_of if isinstance(c.part, StatedAge) else c.when for c in claims]
-            stated = any(isinstance(c.part, StatedAge) and c.part.approximate for c in claims)
-            about.append(stated or any(when is not None and when.approximate for when in whens))
+            ages = [c.part for c in claims if isinstance(c.part, StatedAge)]
+            by_age.append(bool(ages))
+            about.append(any(a.approximate for a in ages) or any(w is not None and w.approximate for w in whens))
             own_date = own_date or (about[-1] and any(c.item is event and c.about == "date" for c in claims))
             uncertain = uncertain or any(when is not None and when.uncertain for when in whens)
-        return Told(bounds, event, own_date or all(about), uncertain)
+        stated = event is None and by_age == [True, True]
+        return Told(bounds, event, stated, own_date or all(about), uncertain)
 
     def _by_rings(self, points: TreePoints, layer: Layer) -> str | None:
         """What annual rings say, where they decide the latest day of origin in the layer."""

@@ -135,12 +135,13 @@ BY_RINGS: Mapping[tuple[Grade, bool, bool], str] = {
 class Told:
     """What one layer tells of a milestone.
 
-    event: the beginning that decides it, None where it is only attested. approximate: dates marked "about" decide it;
-    uncertain: a date marked "?" does.
+    event: the beginning that decides it, or None. stated: without one, somebody's statement of an age bounds both ends.
+    Where neither is so it is only attested. approximate: dates marked "about" decide it; uncertain: one marked "?" does.
     """
 
     bounds: Bounds
     event: Event | None = None
+    stated: bool = False
     approximate: bool = False
     uncertain: bool = False
 
@@ -185,7 +186,7 @@ def years_of(told: Told, translate: Translate, *, about: bool = False) -> str:
     `about` marks the years of a beginning as approximate even where its date is not.
     """
     first, last = told.bounds.earliest, told.bounds.latest
-    if last is not None and (told.event is None or first is None):
+    if last is not None and (first is None or not (told.event or told.stated)):
         return translate("%(year)s or earlier") % {"year": last.year}
     if first is not None and last is None:
         return translate("%(year)s or later") % {"year": first.year}
