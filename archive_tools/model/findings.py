@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from enum import StrEnum
 
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.model.places_in_files import Mark
@@ -116,6 +117,29 @@ class TreeChronology:
         return next((found for found in self.events if found.id == event_id), None)
 
 
+class Verdict(StrEnum):
+    """What the evidence says of a claim of years that a text makes."""
+
+    SUPPORTED = "supported"
+    STRONGER = "stronger"
+    CONTRADICTED = "contradicted"
+    STALE = "stale"
+
+
+@dataclass(frozen=True, slots=True)
+class ProseClaim:
+    """A claim of years in a text of the collection: where it stands, its words, of which milestone, and the verdict.
+
+    `could_say` is a sentence that the evidence bears, or None where nothing may be said.
+    """
+
+    mark: Mark
+    words: str
+    about: Milestone
+    verdict: Verdict
+    could_say: str | None = None
+
+
 @dataclass(frozen=True, slots=True)
 class CustodyPeriod:
     """Who held the tree, from when to when. `start` and `end` are vague as the evidence is.
@@ -186,3 +210,5 @@ class Findings:
     as_of: date
     chronologies: Mapping[str, TreeChronology] = field(default_factory=dict)
     custodies: Mapping[str, Custody] = field(default_factory=dict)
+    prose: tuple[ProseClaim, ...] = ()
+    """Claims of years in the curator's texts that are not borne out, or no longer; the supported ones are not kept."""
