@@ -136,7 +136,7 @@ class Told:
     """What one layer tells of a milestone.
 
     event: the beginning that decides it, or None. stated: without one, somebody's statement of an age bounds both ends.
-    Where neither is so it is only attested. approximate: dates marked "about" decide it; uncertain: one marked "?" does.
+    Where neither is so it is only attested. approximate: dates marked "about" decide; uncertain: one marked "?" does.
     """
 
     bounds: Bounds
