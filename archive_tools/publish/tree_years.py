@@ -21,9 +21,17 @@ ALWAYS = frozenset({Group.BEGINNING, Group.PLANTING, Group.CUSTODY, Group.END, G
 """Groups of events that always stand on the line of years; other work does when it has a title of its own."""
 
 
+ON_SHEET = 10
+PICTURES_ON_SHEET = 5
+WEIGHTS = {Group.BEGINNING: 5, Group.CUSTODY: 4, Group.PLANTING: 4, Group.END: 4, Group.HARM: 2, Group.TRAVEL: 2}
+
+
 @dataclass(frozen=True, slots=True)
 class YearFrame:
-    """One frame. `sort` is "picture", "word" or "quiet"; `year` is "" where the frame before bears the same year."""
+    """One frame. `sort` is "picture", "word" or "quiet"; `year` is "" where the frame before bears the same year.
+
+    The printed sheet has room for ten: `weight` says which go first, `on_sheet` whether this one is among them.
+    """
 
     sort: str
     year: str
@@ -31,6 +39,8 @@ class YearFrame:
     caption: str
     shot: Shot | None = None
     grade: str = ""
+    weight: int = 0
+    on_sheet: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +83,7 @@ def years_part(context: Context, tree: Tree) -> YearsPart | None:
     rows = tuple(_row(context, event) for event in sorted(past, key=lambda e: _day(chronology, e) or date.max))
     if not dated and not rows:
         return None
-    frames = _years_once([frame for _, _, frame in dated])
+    frames = _years_once(_for_sheet([frame for _, _, frame in dated]))
     years = [str(day.year) for day, _, _ in dated]
     return YearsPart(frames, rows, years[0] if years else "", years[-1] if years else "")
 
@@ -99,7 +109,8 @@ def _word_frame(context: Context, tree: Tree, event: Event) -> YearFrame:
         told.append(place)
     caption = ". ".join(told)
     return YearFrame("word", context.dates.year(event.when), as_text(context, text, tree.accession), caption,
-                     grade=_doubt(context, event))  # fmt: skip
+                     grade=_doubt(context, event),
+                     weight=3 if event.kind == "styled" else WEIGHTS.get(KINDS[event.kind].group, 1))  # fmt: skip
 
 
 def _doubt(context: Context, event: Event) -> str:
@@ -133,6 +144,16 @@ def _years_once(frames: list[YearFrame]) -> tuple[YearFrame, ...]:
         said.append(replace(frame, year="") if frame.year == last else frame)
         last = frame.year or last
     return tuple(said)
+
+
+def _for_sheet(frames: list[YearFrame]) -> list[YearFrame]:
+    """The frames, those marked that the printed sheet shows: pictures spread over the years, then what weighs most."""
+    pictures = [at for at, frame in enumerate(frames) if frame.sort == "picture"]
+    some = min(PICTURES_ON_SHEET, len(pictures))
+    chosen = {pictures[round(n * (len(pictures) - 1) / max(some - 1, 1))] for n in range(some)}
+    others = sorted((at for at in range(len(frames)) if at not in chosen), key=lambda at: (-frames[at].weight, at))
+    chosen.update(others[: ON_SHEET - len(chosen)])
+    return [replace(frame, on_sheet=at in chosen) for at, frame in enumerate(frames)]
 
 
 def _row(context: Context, event: Event) -> EventRow:

@@ -1,0 +1,115 @@
+"""The demo, built in both editions and served on loopback, and a browser to open it with.
+
+The tools are those of `package.json` beside this file and Debian's chromium. Where one is missing a test is skipped and
+says so; on a machine that checks what is handed in (CI is set) it fails instead.
+"""
+
+from __future__ import annotations
+
+import functools
+import http.server
+import os
+import shutil
+import threading
+from collections.abc import Callable, Iterator
+from datetime import date
+from pathlib import Path
+from typing import Any, NoReturn
+
+import pytest
+
+from archive_tools.model.grades import Edition
+from archive_tools.site_plugin import build_site
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+TOOLS = Path(__file__).resolve().parent / "node_modules"
+AS_OF = date(2026, 11, 25)
+
+
+def missing(what: str) -> NoReturn:
+    """Skip, or fail where everything has to be there."""
+    if os.environ.get("CI"):
+        pytest.fail(f"{what} is missing")
+    pytest.skip(f"{what} is missing: npm install --no-package-lock in tests/browser, and Debian's chromium")
+
+
+def tool(path: str) -> Path:
+    """A file of one of the tools."""
+    if not (TOOLS / path).is_file():
+        missing(path)
+    return TOOLS / path
+
+
+def _built(folder: Path, edition: Edition) -> Path:
+    build_site(
+        ROOT / "demo_collection",
+        folder / "site",
+        edition=edition,
+        as_of=AS_OF,
+        pages=ROOT / "content",
+        cache=folder / "cache",
+        quiet=True,
+    )
+    return folder / "site"
+
+
+@pytest.fixture(scope="session")
+def public_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of the public edition."""
+    return _built(tmp_path_factory.mktemp("public"), Edition.PUBLIC)
+
+
+@pytest.fixture(scope="session")
+def internal_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The folder of the internal edition."""
+    return _built(tmp_path_factory.mktemp("internal"), Edition.INTERNAL)
+
+
+class _Quiet(http.server.SimpleHTTPRequestHandler):
+    def log_message(self, format: str, *args: Any) -> None:
+        pass
+
+
+@pytest.fixture(scope="session")
+def serve() -> Iterator[Callable[[Path], str]]:
+    """Serves a folder on loopback and gives its address."""
+    servers: list[http.server.ThreadingHTTPServer] = []
+
+    def start(folder: Path) -> str:
+        handler = functools.partial(_Quiet, directory=str(folder))
+        server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        servers.append(server)
+        return f"http://127.0.0.1:{server.server_address[1]}/"
+
+    yield start
+    for server in servers:
+        server.shutdown()
+
+
+@pytest.fixture(scope="session")
+def public(public_site: Path, serve: Callable[[Path], str]) -> str:
+    """The address of the public edition."""
+    return serve(public_site)
+
+
+@pytest.fixture(scope="session")
+def internal(internal_site: Path, serve: Callable[[Path], str]) -> str:
+    """The address of the internal edition."""
+    return serve(internal_site)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Any]:
+    """One chromium for all tests."""
+    try:
+        from playwright import sync_api as api
+    except ImportError:
+        missing("playwright")
+    program = shutil.which("chromium") or shutil.which("chromium-browser")
+    if program is None:
+        missing("chromium")
+    with api.sync_playwright() as playwright:
+        started = playwright.chromium.launch(executable_path=program, args=["--no-sandbox"])
+        yield started
+        started.close()
