@@ -52,6 +52,7 @@ def _words(context: Context) -> dict[str, str]:
         "skip": _("To the page"),
         "main": _("Main"),
         "more": _("More"),
+        "edition": _("Edition"),
         "paper": _("Paper:"),
         "light": _("light"),
         "dark": _("dark"),
