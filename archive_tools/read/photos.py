@@ -108,9 +108,9 @@ def _read_list(ground: Ground, sheet: Entry, house: House, owner: str, pictures:
     listed = _Listed({})
     problems = []
     first: dict[str, Where] = {}
-    for item in _items(written):
-        name = item.raw.get("file") if isinstance(item.raw, dict) else None
-        name = name.strip() if isinstance(name, str) else None
+    items = [(item, _file_named(item.raw)) for item in _items(written)]
+    free = set(pictures) - {name for _, name in items}
+    for item, name in items:
         if item.raw is None:
             continue
         own = (owner, "photo", name) if name else None
@@ -120,7 +120,7 @@ def _read_list(ground: Ground, sheet: Entry, house: House, owner: str, pictures:
         if name is None or name not in pictures:
             listed.sure = False
             if name:
-                near = nearest(name, pictures)
+                near = nearest(name, sorted(free))
                 what = f"no photograph “{shown(name)}” lies in this folder"
                 telling.error(item.where.at("file"), "photo-missing", what, near, Reach.STATEMENT, own)
             continue
@@ -135,6 +135,11 @@ def _read_list(ground: Ground, sheet: Entry, house: House, owner: str, pictures:
     telling.problems.extend(problems)
     telling.problems.extend(warnings_of(written.parsed, sheet.file, problems))
     return listed
+
+
+def _file_named(raw: Any) -> str | None:
+    name = raw.get("file") if isinstance(raw, dict) else None
+    return name.strip() if isinstance(name, str) else None
 
 
 def _items(written: Written) -> list[Written]:

@@ -8,7 +8,7 @@ from pydantic import PlainValidator, model_validator
 
 from archive_tools.model.event import EventRef
 from archive_tools.model.grades import Edition
-from archive_tools.read.fields import EventKind, Id, Record, Text, TextOrLanguages, as_list, one_of, wrong
+from archive_tools.read.fields import EventKind, Id, Record, TextOrLanguages, as_list, one_of, wrong
 from archive_tools.read.schema_common import TreesOrEvents, tree_or_event
 from archive_tools.read.schema_event import EventKeys
 from archive_tools.read.schema_grounds import QUERY
@@ -57,4 +57,3 @@ class PageSchema(Record):
 
     title: TextOrLanguages | None = None
     edition: Annotated[str, one_of(tuple(Edition), "an edition")] | None = None
-    description: Text | None = None

@@ -148,7 +148,7 @@ def _tell_twice(ground: Ground, first: TreeFolder, second: TreeFolder) -> None:
 def _pages(ground: Ground, inside: Entry | None, elsewhere: Path | None) -> tuple[HandWrittenPage, ...]:
     """Pages of the collection, then those kept elsewhere whose path is not taken."""
     pages = read_pages_of(ground, inside) if inside is not None else []
-    if elsewhere is not None:
+    if elsewhere is not None and not (inside is not None and elsewhere.resolve() == inside.path.resolve()):
         others, problems = read_pages(elsewhere)
         ground.telling.problems.extend(problems)
         taken = {page.path: page for page in pages}
