@@ -58,6 +58,11 @@ def test_pages_kept_elsewhere_join_those_of_the_collection(tmp_path: Path) -> No
     assert rules(problems) == ["stray-file", "duplicate-page"]
 
 
+def test_the_collections_own_folder_of_pages_is_read_once(tmp_path: Path) -> None:
+    collection, problems = read_collection(made(tmp_path, {"pages/a.md": "A\n"}), tmp_path / "pages")
+    assert collection is not None and len(collection.pages) == 1 and problems == []
+
+
 def test_a_folder_of_pages_alone(tmp_path: Path) -> None:
     made(tmp_path / "content", {"a.md": "A\n"}, None)
     pages, problems = read_pages(tmp_path / "content")

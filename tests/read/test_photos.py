@@ -187,6 +187,15 @@ def test_an_entry_of_no_file_is_told_and_no_unlisted_photograph_shown(tmp_path: 
     assert unlisted.severity is Severity.ERROR and unlisted.subject == ("T1", "photo", "1962_front.jpg")
 
 
+def test_only_a_file_without_an_entry_is_offered_for_one_that_is_missing(tmp_path: Path) -> None:
+    others: dict[str, str | bytes] = {
+        f"{FOLDER}/1962_front_1.jpg": picture(8),
+        LIST: "- file: 1962_front_1.jpg\n- file: 1962_front_2.jpg\n",
+    }
+    _, problems = read_tree(tmp_path, "", **others)
+    assert (only(problems).rule, only(problems).instead) == ("photo-missing", None)
+
+
 @pytest.mark.parametrize(
     "entry", ["- fil: a.jpg\n  visibility: restricted\n", "- visibility: restricted\n", "- a.jpg\n"]
 )
