@@ -64,6 +64,8 @@ def _read_page(ground: Ground, entry: Entry, path: str) -> HandWrittenPage | Non
         telling.problems.extend(warnings_of(parsed, entry.file, checked.problems))
     if checked.record is None or not checked.trusted:
         return None
+    if parts.head is not None:
+        parsed.marks[("body",)] = (parts.body_line, 1)  # so that what is said of the text finds its line
     heading = _HEADING.search(parts.body)
     title = str(checked.record.title or (heading[1] if heading else entry.stem.replace("-", " ").capitalize()))
     internal = checked.record.edition == "internal"

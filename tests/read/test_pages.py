@@ -25,6 +25,7 @@ def test_pages_of_the_collection_are_read_with_their_titles(tmp_path: Path) -> N
         ("visiting.md", "Visiting us", Visibility.PUBLIC),
     ]
     visiting = collection.pages[2]
+    assert str(visiting.where.at("body")) == "pages/visiting.md:5:1"
     assert visiting.body == "# Hours\n" and str(visiting.where.at("title")) == "pages/visiting.md:2:8"
 
 
