@@ -37,9 +37,7 @@ plain_singles = st.one_of(
 )
 plain_texts = st.one_of(
     plain_singles,
-    st.tuples(st.one_of(plain_singles, st.sampled_from(["", ".."])), st.just("/"), plain_singles).map(
-        "".join
-    ),
+    st.tuples(st.one_of(plain_singles, st.sampled_from(["", ".."])), st.just("/"), plain_singles).map("".join),
     st.tuples(plain_singles, st.sampled_from(["/", "/.."])).map("".join),
 )
 policies = st.sampled_from([NORTH, SOUTH, UNSAID, DatePolicy("north", (("year", Duration(0, 7, 0, "P7M")),))])
@@ -144,9 +142,7 @@ def test_unspecified_digits_by_trying_every_day(year: str, month: str, day: str)
         with pytest.raises(DateProblem):
             read_date(text, NORTH)
         return
-    assert read_date(text, NORTH).said == Span(
-        date.fromisoformat(fitting[0]), date.fromisoformat(fitting[-1])
-    )
+    assert read_date(text, NORTH).said == Span(date.fromisoformat(fitting[0]), date.fromisoformat(fitting[-1]))
 
 
 @settings(max_examples=200, deadline=None)
