@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from archive_tools.model.photo import Photo
-from archive_tools.model.pictures import AlignedComparison, MeasuredChange
+from archive_tools.model.pictures import AlignedComparison
 from archive_tools.model.tree import Tree
 from archive_tools.publish.context import Context
 from archive_tools.publish.number_words import number_in_words
@@ -15,11 +15,10 @@ from archive_tools.publish.prose import as_text
 
 @dataclass(frozen=True, slots=True)
 class Measure:
-    """One measured thing in words; `lead` is the figure, `more` what it rests on."""
+    """One measured thing and its change in words, uncertainty included, or why it cannot be measured."""
 
     name: str
-    lead: str
-    more: str
+    words: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +58,7 @@ def comparisons_of(context: Context, tree: Tree) -> tuple[ComparisonFigure, ...]
                 slides=made.aligned,
                 how=_how(context, made, before, after),
                 text=as_text(context, asked.text, tree.accession),
-                measures=tuple(_measure(context, change) for change in made.changes),
+                measures=tuple(Measure(context.say(c.name), c.words or c.refused or "") for c in made.changes),
             )
         )
     return tuple(figures)
@@ -95,42 +94,3 @@ def _how(context: Context, made: AlignedComparison, before: Photo, after: Photo)
         how = made.why_not or _("side by side, as they were taken")
     sentence = ", ".join(part for part in (apart, how) if part).rstrip(".")
     return f"{sentence[:1].upper()}{sentence[1:]}."
-
-
-def _measure(context: Context, change: MeasuredChange) -> Measure:
-    _ = context.translations.gettext
-    name = context.say(change.name)
-    if change.refused is not None:
-        return Measure(name, _("not measured"), change.refused)
-    if change.moved is not None:
-        return Measure(name, _moved(context, change.moved), _give_or_take(context, change.moved_uncertainty))
-    if change.before is None or change.after is None:
-        return Measure(name, _("not measured"), "")
-    lead = _("%(before)s, now %(after)s") % {"before": _cm(change.before), "after": _cm(change.after)}
-    spread = [u for u in (change.before_uncertainty, change.after_uncertainty) if u is not None]
-    return Measure(name, lead, _give_or_take(context, max(spread) if spread else None))
-
-
-def _moved(context: Context, moved: tuple[float, float]) -> str:
-    _ = context.translations.gettext
-    right, up = moved
-    parts = []
-    if abs(up) >= 0.5:
-        pattern = _("%(length)s higher") if up > 0 else _("%(length)s lower")
-        parts.append(pattern % {"length": _cm(abs(up))})
-    if abs(right) >= 0.5:
-        pattern = _("%(length)s to the right") if right > 0 else _("%(length)s to the left")
-        parts.append(pattern % {"length": _cm(abs(right))})
-    return ", ".join(parts) or _("has not moved")
-
-
-def _give_or_take(context: Context, uncertainty: float | None) -> str:
-    if uncertainty is None:
-        return ""
-    # One figure that counts: more would promise what a photograph cannot keep.
-    shown = f"{uncertainty:.1g}" if uncertainty < 1 else f"{uncertainty:.0f}"
-    return context.translations.gettext("give or take %(length)s cm") % {"length": shown}
-
-
-def _cm(value: float) -> str:
-    return f"{value:.1f}\u00a0cm" if abs(value) < 20 else f"{value:.0f}\u00a0cm"

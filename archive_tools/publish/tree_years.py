@@ -20,6 +20,8 @@ from archive_tools.publish.prose import as_text
 ALWAYS = frozenset({Group.BEGINNING, Group.PLANTING, Group.CUSTODY, Group.END, Group.HARM, Group.TRAVEL})
 """Groups of events that always stand on the line of years; other work does when it has a title of its own."""
 
+MARKED = frozenset({"styled", "front changed", "demonstrated", "exhibited"})
+"""Kinds that change what visitors see, or that visitors saw; they stand on the line as well."""
 
 ON_SHEET = 10
 PICTURES_ON_SHEET = 5
@@ -89,7 +91,7 @@ def years_part(context: Context, tree: Tree) -> YearsPart | None:
 
 
 def _on_the_line(event: Event) -> bool:
-    return KINDS[event.kind].group in ALWAYS or event.title is not None or bool(event.award)
+    return KINDS[event.kind].group in ALWAYS or event.kind in MARKED or event.title is not None or bool(event.award)
 
 
 def _day(chronology: TreeChronology | None, event: Event) -> date | None:

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from archive_tools.model.findings import Contradiction
+from archive_tools.model.findings import Contradiction, Verdict
 from archive_tools.model.page import Page
 from archive_tools.model.tree import Tree
 from archive_tools.publish.context import Context, Named
@@ -68,6 +68,13 @@ def work_page(context: Context) -> Page:
         missing=tuple(line for tree in trees if (line := _missing(context, tree))),
         disagreements=_disagreements(context),
         gains=_gains(context),
+        claims=context.view.findings.prose,
+        verdicts={
+            Verdict.STRONGER: _("Stronger than the evidence"),
+            Verdict.CONTRADICTED: _("Contradicted"),
+            Verdict.STALE: _("Gone stale"),
+            Verdict.SUPPORTED: _("Supported"),
+        },
         left_out=context.view.left_out,
     )
     return Page(PATH, _("Work"), body, "work", language=context.language)

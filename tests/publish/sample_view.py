@@ -270,8 +270,9 @@ def sample_pictures() -> Pictures:
                     "M1", "first", cuts("a", (480, 360), (960, 720)), cuts("b", (480, 360), (960, 720)), aligned=True,
                     marks_used=("rim-left", "rim-right"),
                     changes=(
-                        MeasuredChange(Words.plain("Trunk"), 3.4, 11.1, 0.2, 0.3),
-                        MeasuredChange(Words.plain("Apex"), moved=(4.2, -9.0), moved_uncertainty=1.0),
+                        MeasuredChange(Words.plain("Trunk"), 3.4, 11.1, 0.2, 0.3, words="3.4 cm, now 11.1 cm (± 0.3)"),
+                        MeasuredChange(Words.plain("Apex"), moved=(4.2, -9.0), moved_uncertainty=1.0,
+                                      words="lowered by 9 cm (± 1)"),
                         MeasuredChange(Words.plain("Pot"), refused="No scale in the older picture."),
                     ),
                 ),

@@ -1,7 +1,8 @@
 """The accent is shifted until it can be read.
 
-Source: Web Content Accessibility Guidelines 2.2, definitions of "relative luminance" and "contrast ratio", and the value
-7:1 of success criterion 1.4.6. The formula is written out again below, so that the tests do not lean on our own.
+Source: Web Content Accessibility Guidelines 2.2, definitions of "relative luminance" and "contrast ratio", and the
+value 7:1 of success criterion 1.4.6. The formula is written out again below, so that the tests do not lean on our
+own.
 """
 
 from __future__ import annotations

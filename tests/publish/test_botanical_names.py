@@ -3,7 +3,8 @@
 Sources: International Code of Nomenclature for algae, fungi, and plants, articles H.2 and H.3 (hybrid formulae and the
 multiplication sign) and 24 (rank terms); International Code of Nomenclature for Cultivated Plants, articles 14 and 16
 (cultivar epithets in single quotation marks; "Group" as part of a Group name) and 24 (the addition sign of
-graft-chimaeras). `+Laburnocytisus 'Adamii'` and `Brassica oleracea Capitata Group` as the codes' own examples, from memory.
+graft-chimaeras). `+Laburnocytisus 'Adamii'` and `Brassica oleracea Capitata Group` as the codes' own examples, from
+memory.
 """
 
 from __future__ import annotations
@@ -82,7 +83,9 @@ def test_authors_are_upright_and_their_f_is_no_rank() -> None:
 
 def test_the_markup_is_italic_only_where_the_code_has_italics() -> None:
     html = str(markup("Juniperus chinensis var. sargentii 'Glauca' Grey Group"))
-    upright = re.findall(r"<(?:b|span)[^>]*>([^<]+)</(?:b|span)>", html.removeprefix('<span class="botanical" lang="la">'))
+    upright = re.findall(
+        r"<(?:b|span)[^>]*>([^<]+)</(?:b|span)>", html.removeprefix('<span class="botanical" lang="la">')
+    )
     assert upright == ["var.", "‘Glauca’", "Grey Group"]
     assert html.startswith('<span class="botanical" lang="la">Juniperus chinensis ')
 
