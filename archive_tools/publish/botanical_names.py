@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from markupsafe import Markup, escape
 
@@ -79,6 +80,7 @@ def _sort_of(token: str, at: int, tokens: list[str], before: list[NamePart]) -> 
     return "latin", token
 
 
+@lru_cache(maxsize=4096)
 def markup(name: str, language: str = "en") -> Markup:
     """The name as HTML. `language` is that of the page: cultivar epithets are not Latin and are read in it.
 

@@ -12,6 +12,7 @@ from typing import Any
 from markupsafe import Markup, escape
 
 from archive_tools.model.collection import Selected
+from archive_tools.model.event import Event
 from archive_tools.model.people import Steward
 from archive_tools.model.pictures import Pictures
 from archive_tools.model.tree import Tree
@@ -71,6 +72,26 @@ class Context:
     def steward_addresses(self) -> Mapping[str, str]:
         """Folder names of the stewards' pages, by id; masked stewards have none."""
         return addresses(key for key, steward in self.records.stewards.items() if not steward.masked)
+
+    @cached_property
+    def offspring(self) -> Mapping[str, tuple[tuple[Tree, Event], ...]]:
+        """By the mother's accession: the trees raised from it, each with the event that says so."""
+        found: dict[str, list[tuple[Tree, Event]]] = {}
+        for tree in self.records.trees.values():
+            for event in tree.events:
+                mother = event.from_tree.accession if event.from_tree else None
+                if mother is not None and mother != tree.accession:
+                    found.setdefault(mother, []).append((tree, event))
+        return {mother: tuple(raised) for mother, raised in found.items()}
+
+    @cached_property
+    def plantings(self) -> Mapping[str, tuple[Tree, ...]]:
+        """By a member's accession: the plantings it is part of."""
+        found: dict[str, list[Tree]] = {}
+        for tree in self.records.trees.values():
+            for accession in dict.fromkeys(member.accession for member in tree.members if member.accession):
+                found.setdefault(accession, []).append(tree)
+        return {accession: tuple(trees) for accession, trees in found.items()}
 
     @cached_property
     def house(self) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import lru_cache
 
 from archive_tools.model.event import Event
 from archive_tools.model.grades import Grade
@@ -13,6 +14,7 @@ Say = Callable[[str], str]
 CUSTODY = frozenset({"gift", "bequest", "purchase", "exchange", "transfer", "loan", "given away", "sold"})
 
 
+@lru_cache(maxsize=8)
 def kind_words(_: Say) -> Mapping[str, str]:
     """Every kind of event as the beginning of a sentence."""
     return {

@@ -47,13 +47,14 @@ def steward_pages(context: Context) -> tuple[Page, ...]:
     named = [s for s in context.records.stewards.values() if not s.masked]
     named.sort(key=lambda steward: steward.sorts_as.casefold())
     withheld = sum(steward.masked for steward in context.records.stewards.values())
-    lines = [_line(context, steward) for steward in named]
+    trees = {steward.id: _trees(context, steward.id) for steward in named}
+    lines = [_line(context, steward, len(trees[steward.id])) for steward in named]
     body = context.render("stewards.html", PATH, lines=lines, withheld=withheld)
     index = Page(PATH, _("Stewards"), body, "stewards", _("Those who kept the trees."), language=context.language)
-    return (index, *(_page(context, steward) for steward in named))
+    return (index, *(_page(context, steward, trees[steward.id]) for steward in named))
 
 
-def _page(context: Context, steward: Steward) -> Page:
+def _page(context: Context, steward: Steward, trees: tuple[TreeLine, ...]) -> Page:
     path = f"{context.steward_path(steward.id)}index.md"
     about = context.say(steward.about)
     pupils = [
@@ -69,7 +70,7 @@ def _page(context: Context, steward: Steward) -> Page:
         kind=kind_of(context, steward),
         life=life_of(context, steward),
         about=block(context, about, Setting(root_of(path), first_heading=2)) if about else Markup(""),
-        trees=_trees(context, steward.id),
+        trees=trees,
         teachers=[(context.steward(taught.who), context.dates.until(taught.from_, taught.until))
                   for taught in steward.taught_by],
         pupils=[context.steward(other.id) for other in pupils],
@@ -81,10 +82,9 @@ def _page(context: Context, steward: Steward) -> Page:
     return Page(path, context.steward_name(steward), body, "stewards", description, language=context.language)
 
 
-def _line(context: Context, steward: Steward) -> StewardLine:
+def _line(context: Context, steward: Steward, trees: int) -> StewardLine:
     ngettext = context.translations.ngettext
-    trees = _trees(context, steward.id)
-    words = ngettext("%(n)s tree", "%(n)s trees", len(trees)) % {"n": len(trees)} if trees else ""
+    words = ngettext("%(n)s tree", "%(n)s trees", trees) % {"n": trees} if trees else ""
     kind = kind_of(context, steward)
     return StewardLine(
         context.steward(steward.id),

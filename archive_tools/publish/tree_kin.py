@@ -83,21 +83,18 @@ def _mothers(context: Context, tree: Tree) -> list[Relative]:
 
 def _daughters(context: Context, tree: Tree) -> list[Relative]:
     _ = context.translations.gettext
-    found = []
-    for other in context.records.trees.values():
-        for event in other.events:
-            if event.from_tree and event.from_tree.accession == tree.accession and other.accession != tree.accession:
-                words = _("Raised from it: %(how)s") % {"how": _how(context, event)}
-                found.append(_relative(context, other, words))
-    return found
+    return [
+        _relative(context, other, _("Raised from it: %(how)s") % {"how": _how(context, event)})
+        for other, event in context.offspring.get(tree.accession, ())
+    ]
 
 
 def _plantings(context: Context, tree: Tree) -> list[Relative]:
     _ = context.translations.gettext
-    found = []
-    for other in context.records.trees.values():
-        if any(member.accession == tree.accession for member in other.members):
-            found.append(_relative(context, other, _("The planting it is part of")))
+    found = [
+        _relative(context, other, _("The planting it is part of"))
+        for other in context.plantings.get(tree.accession, ())
+    ]
     for member in tree.members:
         plant = context.records.trees.get(member.accession or "")
         if plant is not None:
