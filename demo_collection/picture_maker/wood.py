@@ -156,10 +156,11 @@ def build_wood(
         gap = np.linalg.norm(co[a : a + 4000, None] - pos[core][None], axis=2) - r[core][None]
         nearest[a : a + 4000] = core[gap.argmin(1)]
     foot = np.clip(1 - (co[:, 2] - soil - 0.9) / 0.4, 0, 1) * np.clip((r[nearest] - 0.07) / 0.13, 0, 1)
-    pairs = np.empty(len(me.edges) * 2, np.int32)
-    me.edges.foreach_get("vertices", pairs)
+    flat = np.empty(len(me.edges) * 2, np.int32)
+    me.edges.foreach_get("vertices", flat)
+    pairs = flat.astype(np.int64).reshape(-1, 2)
     # roots meet the trunk in ledges that no living base has
-    co = relax(co, pairs.reshape(-1, 2), foot, 20)
+    co = relax(co, pairs, foot, 20)
     me.vertices.foreach_set("co", co.astype(np.float32).ravel())
     me.update()
     me.vertices.foreach_get("normal", raw)
@@ -184,7 +185,7 @@ def build_wood(
     # near the ground noise goes by place: the grain jumps where roots meet the trunk
     up = np.clip((co[:, 2] - soil - 0.15) / 0.55, 0, 1) * (kinds[nearest] != ROOT)
     low = 0.05 * fbm(co * np.array([2.6, 2.6, 1.6]) + 3, seed + 40, 3) * np.clip(girth / 0.12, 0.2, 1)
-    relief = relax((push * up + low * (1 - up))[:, None], pairs.reshape(-1, 2), foot, 12)
+    relief = relax((push * up + low * (1 - up))[:, None], pairs, foot, 12)
     co = co + normal * relief
     me.vertices.foreach_set("co", co.astype(np.float32).ravel())
     set_layer(me, "grain", "FLOAT_VECTOR", q)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ..landscape import Shore
 from ..leaves import Foliage
 from ..looks import Look
@@ -165,7 +167,7 @@ def shots() -> list[Shot]:
                 c.see(1.5, 26, 0, 2, 8),
                 behind=7,
             ),
-            c.slide(0.5, 71),
+            replace(c.slide(0.5, 71), light=1.3),
             c.scan("2014-02-04"),
             OLD_STONES,
             3,

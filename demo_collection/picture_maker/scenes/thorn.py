@@ -104,7 +104,7 @@ def shots() -> list[Shot]:
             c.stage(
                 "slab", c.OAK, "cloth", (0.10, 0.07, 0.045), SHOW, c.see(1.55, 20, 0.95, -3, 4), behind=7
             ),
-            c.slide(-0.6, 62),
+            replace(c.slide(-0.6, 62), light=1.35),
             c.scan("2014-02-03"),
             Foliage("thorn", 0.10, c.GREEN, 3, 2, 1.0),
         ),
@@ -127,7 +127,7 @@ def shots() -> list[Shot]:
         at(
             "2025-04_front_1.jpg",
             lichen,
-            c.stage("slab", c.WALNUT, "wall", (0.42, 0.43, 0.435), GALLERY, c.see(1.6, 20.5, 1.0, 0, 3.5)),
+            c.stage("slab", c.WALNUT, "wall", (0.42, 0.43, 0.435), GALLERY, c.see(1.6, 20.5, 0.6, 0, 3.5)),
             Look(seed=64),
             Taken("2025-04-29T09:55:36", "+01:00"),
             Foliage("thorn", 0.095, c.FRESH, 4, 2, 0.9),
