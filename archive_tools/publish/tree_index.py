@@ -5,8 +5,9 @@ counts.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from markupsafe import Markup, escape
 
@@ -18,6 +19,9 @@ from archive_tools.publish.addresses import addresses
 from archive_tools.publish.age_words import firmest
 from archive_tools.publish.context import Context
 from archive_tools.publish.style_words import beginning_of, styles_of, tradition_of
+
+MOST = 16
+"""How many terms of one index stand over the wall; the index's own page has them all."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +43,7 @@ class Term:
     accessions: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Index:
     """One index: its key ("species"), its heading, its terms in order."""
 
@@ -49,7 +53,23 @@ class Index:
 
     def values_of(self, accession: str) -> tuple[str, ...]:
         """The terms under which one tree is filed."""
-        return tuple(term.value for term in self.terms if accession in term.accessions)
+        return self._values.get(accession, ())
+
+    @cached_property
+    def _values(self) -> Mapping[str, tuple[str, ...]]:
+        values: dict[str, tuple[str, ...]] = {}
+        for term in self.terms:
+            for accession in term.accessions:
+                values[accession] = (*values.get(accession, ()), term.value)
+        return values
+
+    @property
+    def leading(self) -> tuple[Term, ...]:
+        """The terms that stand over the wall: all of them, or the fullest where there are very many."""
+        if len(self.terms) <= MOST:
+            return self.terms
+        fullest = set(sorted(self.terms, key=lambda term: -len(term.accessions))[:MOST])
+        return tuple(term for term in self.terms if term in fullest)
 
     @property
     def path(self) -> str:

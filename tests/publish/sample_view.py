@@ -273,7 +273,7 @@ def sample_pictures() -> Pictures:
                         MeasuredChange(Words.plain("Trunk"), 3.4, 11.1, 0.2, 0.3, words="3.4 cm, now 11.1 cm (± 0.3)"),
                         MeasuredChange(Words.plain("Apex"), moved=(4.2, -9.0), moved_uncertainty=1.0,
                                       words="lowered by 9 cm (± 1)"),
-                        MeasuredChange(Words.plain("Pot"), refused="No scale in the older picture."),
+                        MeasuredChange(Words.plain("Rim of the pot"), refused="No scale in the older picture."),
                     ),
                 ),
             )
