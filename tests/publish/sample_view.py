@@ -134,7 +134,7 @@ FOREST = Tree(
     kind="planting", label=Words.plain("Planted together in 1969."),
     members=(
         Member("tall-one", HERE, place_in_planting=Words.plain("left of the middle"), from_=year("1969")),
-        Member("small-ones", HERE, count=5, began=Words.plain("seed")),
+        Member("small-ones", HERE, count=5, began=Words.plain("seedlings of one sowing")),
         Member("lost-one", HERE, from_=year("1969"), until=year("2004")),
     ),
     events=(Event("assembled", "assembled", HERE, "M3", year("1969"), by=("circle",), standing=Grade.DOCUMENTED),),
