@@ -10,7 +10,7 @@ from markupsafe import Markup
 from archive_tools.model.tree import Tree
 from archive_tools.publish.context import Context
 from archive_tools.publish.photographs import Shot, portrait
-from archive_tools.publish.style_words import styles_of
+from archive_tools.publish.style_words import styles_of, tradition_of
 from archive_tools.publish.tree_age import sentence_of
 
 # Empty plates stand in the row like a picture a little higher than wide.
@@ -43,11 +43,18 @@ def wall_entry(context: Context, tree: Tree, filed: Mapping[str, tuple[str, ...]
         heading=context.tree_heading(tree),
         taxa=context.taxa_beside(tree),
         sentence=sentence_of(context, tree.accession),
-        style=", ".join(term.word for term in styles_of(context, tree)),
+        style=_style(context, tree),
         portrait=picture,
         ratio=picture.ratio if picture else EMPTY_RATIO,
         filed=filed or {},
     )
+
+
+def _style(context: Context, tree: Tree) -> str:
+    """The styles; for a landscape, which has none, its tradition."""
+    tradition = tradition_of(context, tree)
+    terms = styles_of(context, tree) or ((tradition,) if tradition else ())
+    return ", ".join(term.word for term in terms)
 
 
 def wall(context: Context, trees: Iterable[Tree]) -> tuple[WallEntry, ...]:
