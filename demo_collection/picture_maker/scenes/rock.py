@@ -93,7 +93,7 @@ def shots() -> list[Shot]:
         at(
             "1977_front_1.jpg",
             clay,
-            c.stage("planks", c.GREY, "hedge", c.HEDGE, SUNNY, c.see(2.4, 23, 0, 3, 5), behind=12),
+            c.stage("planks", c.GREY, "hedge", c.HEDGE, SUNNY, c.see(2.75, 27, 0, 3, 5), behind=12),
             c.faded(-0.7, 101),
             c.scan("2012-05-24"),
             Foliage("palmate", 0.16, c.GREEN, 3, 2),
