@@ -108,7 +108,8 @@ def name_points(
                 out[name] = seen(path[int(np.searchsorted(s, at))])
         trunk = set(g.trunk)
         on_trunk = np.array([i in trunk for i in body.nearest])
-        for name, up in (("trunk", 0.55), ("upper trunk", 1.4)):
+        # a cascade crosses each level more than once, so that edges there mean nothing
+        for name, up in () if shot.hangs else (("trunk", 0.55), ("upper trunk", 1.4)):
             slice_ = body.points[on_trunk & (np.abs(body.points[:, 2] - g.base[2] - up) < 0.02)]
             if len(slice_) > 8:
                 px = np.array([seen(p) for p in slice_])
