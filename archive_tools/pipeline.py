@@ -30,8 +30,8 @@ from archive_tools.model.page import Site
 from archive_tools.model.problems import Problem, Reach, Severity
 from archive_tools.model.view import EditionView, LeftOut
 from archive_tools.publish import make_site
-from archive_tools.read import read_collection
-from archive_tools.reason import find, graded
+from archive_tools.read import FactsCache, read_collection
+from archive_tools.reason import find, graded, read_prose
 
 Progress = Callable[[str, int, int], None]
 """Told what is being done, how much is done, and how much there is."""
@@ -68,9 +68,12 @@ class Made:
     encoded: int = 0
 
 
-def gather(folder: Path, *, today: date, pages: Path | None = None) -> Gathered:
-    """Read and check a collection folder; statements with problems are left out of what is returned."""
-    collection, problems = read_collection(folder, pages)
+def gather(folder: Path, *, today: date, pages: Path | None = None, facts: FactsCache | None = None) -> Gathered:
+    """Read and check a collection folder; statements with problems are left out of what is returned.
+
+    facts: what is known of the originals from former runs, so that an unchanged photograph is not read again.
+    """
+    collection, problems = read_collection(folder, pages, facts)
     if collection is None:
         return Gathered(None, _in_order(problems))
     problems = problems + check_collection(collection, today)
@@ -84,6 +87,7 @@ def check(folder: Path, *, as_of: date, today: date, pages: Path | None = None) 
         return gathered.problems
     whole = with_effective_visibility(gathered.collection, as_of)
     findings = find(whole, as_of, today)
+    findings = replace(findings, prose=read_prose(whole, findings.chronologies, as_of))
     return _in_order([*gathered.problems, *check_findings(whole, findings), *_leaks_in_records(whole, Edition.PUBLIC)])
 
 
@@ -127,7 +131,9 @@ def _all_there(made: Made, cache: Path) -> bool:
 def _make_anew(
     folder: Path, edition: Edition, as_of: date, today: date, cache: Path, pages: Path | None, progress: Progress | None
 ) -> Made:
-    gathered = gather(folder, today=today, pages=pages)
+    facts = FactsCache(cache / "photographs.json")
+    gathered = gather(folder, today=today, pages=pages, facts=facts)
+    facts.save()
     if gathered.collection is None:
         raise RefusedError(gathered.problems)
     whole = with_effective_visibility(gathered.collection, as_of)
@@ -136,7 +142,7 @@ def _make_anew(
     pictures = draw(view, folder, cache, progress=progress)
     site = make_site(view, pictures)
     _refuse_on(_leaks_in_site(whole, edition, site))
-    problems = _in_order([*gathered.problems, *check_findings(view.records, view.findings)])
+    problems = _in_order([*gathered.problems, *pictures.problems, *check_findings(view.records, view.findings)])
     photographs = sum(len(tree.photos) for tree in view.records.trees.values())
     return Made(site, problems, len(view.records.trees), photographs, view.left_out, pictures.encoded)
 

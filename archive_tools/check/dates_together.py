@@ -8,7 +8,7 @@ from itertools import pairwise
 from archive_tools.check.telling import error, warning
 from archive_tools.model.collection import Collection
 from archive_tools.model.event import Event
-from archive_tools.model.findings import Bounds, Contradiction, Findings, Statement, TreeChronology
+from archive_tools.model.findings import Bounds, Contradiction, Findings, Statement, TreeChronology, Verdict
 from archive_tools.model.kinds import KINDS
 from archive_tools.model.places_in_files import Mark
 from archive_tools.model.problems import Problem
@@ -33,9 +33,25 @@ def _contradiction(chronology: TreeChronology, found: Contradiction) -> Problem:
     what = "these cannot all be true: " + "; ".join(map(_said, found.statements))
     if found.left_out is not None:
         what += f". Left out of the reckoning: {_said(found.left_out)}"
-        return error(mark, "contradiction", what, "the date or the source that is wrong, or a lower `grade` for it")
+        # A legend that documents disprove is worth keeping: nobody has to delete it to be rid of an error.
+        return warning(mark, "contradiction", what, "the date or the source that is wrong, or leave it as it is")
     what += f". Until it is settled the dates of {chronology.accession} are under review and no age is said"
     return error(mark, "contradiction", what, "the date that is wrong, or a lower `grade` for what is doubtful")
+
+
+def prose_not_borne_out(findings: Findings) -> Iterator[Problem]:
+    """Claims of years in the curator's texts that say more than the evidence does, or no longer what it does."""
+    for claim in findings.prose:
+        says = {
+            Verdict.STRONGER: "says more than the evidence does",
+            Verdict.CONTRADICTED: "is contradicted by the evidence",
+            Verdict.STALE: "was right when it was written and no longer is",
+        }[claim.verdict]
+        what = f"“{claim.words}” {says} ({claim.about.value})"
+        rule = "claim-stronger" if claim.verdict is Verdict.STRONGER else f"claim-{claim.verdict.value}"
+        yield warning(
+            claim.mark, rule, what, claim.could_say or "nothing about it, or add the source that bears it out"
+        )
 
 
 def _reading_order(mark: Mark) -> tuple[str, int, int]:

@@ -94,7 +94,13 @@ def check_collection(collection: Collection, today: date) -> list[Problem]:
 
 def check_findings(collection: Collection, findings: Findings) -> list[Problem]:
     """Every problem that shows only when the dates of a collection are taken together."""
-    return _once([*dates_together.contradictions(findings), *dates_together.orders_left_open(collection, findings)])
+    return _once(
+        [
+            *dates_together.contradictions(findings),
+            *dates_together.orders_left_open(collection, findings),
+            *dates_together.prose_not_borne_out(findings),
+        ]
+    )
 
 
 def _once(problems: Iterable[Problem]) -> list[Problem]:

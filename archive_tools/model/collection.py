@@ -17,7 +17,7 @@ from archive_tools.model.words import Words
 
 @dataclass(frozen=True, slots=True)
 class Settings:
-    """collection.yml: the house and its policies. Durations are calendar durations; speeds in m/s and words a minute."""
+    """collection.yml: the house and its policies. Durations are by the calendar; speeds in m/s and words a minute."""
 
     name: Words
     custodian: str

@@ -145,8 +145,8 @@ class CustodyPeriod:
     """Who held the tree, from when to when. `start` and `end` are vague as the evidence is.
 
     holders: steward ids (several when joint; empty when nobody is known). how: the kind of event by which the tree
-    came ("gift", …, "first hands"). owner: False while it is only lent to the holder. A gap is a period with no holders;
-    `gap_grade` then says "bridged" (a statement tells that nothing changed), "presumed" or "unknown".
+    came ("gift", …, "first hands"). owner: False while it is only lent to the holder. A gap is a period
+    with no holders; `gap_grade` then says "bridged" (a statement tells that nothing changed), "presumed" or "unknown".
     """
 
     holders: tuple[str, ...]

@@ -150,9 +150,7 @@ def _bounded(words: str, reads: Reads) -> Forms:
         begins = _forms(matched[2], reads)
         years = [f"{int(year) + 1:04}/.. (after {year} ended)" for year in begins if year.isdigit()]
         return years + [f"{begin}/.. (then at the earliest)" for begin in begins]
-    if matched := re.fullmatch(
-        r"(?:since|from|not before|not earlier than|>=?)\s*(.+)|(.+) or later|(\d{4})-", words
-    ):
+    if matched := re.fullmatch(r"(?:since|from|not before|not earlier than|>=?)\s*(.+)|(.+) or later|(\d{4})-", words):
         return [f"{begin}/.." for begin in _forms(next(filter(None, matched.groups())), reads)]
     if matched := re.fullmatch(r"(.+) or earlier", words):
         return [f"../{end}" for end in _forms(matched[1], reads)]
@@ -202,16 +200,12 @@ def _numbers(words: str, reads: Reads) -> Forms:
         month_first = f"{matched[4]}-{int(matched[1]):02}-{int(matched[3]):02}"
         forms = _readable([day_first, month_first], reads)
         if len(forms) == 2 and day_first != month_first:  # dots are always day first
-            return (
-                forms[:1] if matched[2] == "." else [f"{forms[0]} (day first)", f"{forms[1]} (month first)"]
-            )
-    elif matched := re.fullmatch(
-        r"(\d{4})(?P<sign>[./:-])(\d{1,2})(?:(?P=sign)(\d{1,2}))?(?:[t ].*)?", words
-    ) or (re.fullmatch(r"(\d{4})年(?:(\d{1,2})月(?:(\d{1,2})日)?)?", words)):
+            return forms[:1] if matched[2] == "." else [f"{forms[0]} (day first)", f"{forms[1]} (month first)"]
+    elif matched := re.fullmatch(r"(\d{4})(?P<sign>[./:-])(\d{1,2})(?:(?P=sign)(\d{1,2}))?(?:[t ].*)?", words) or (
+        re.fullmatch(r"(\d{4})年(?:(\d{1,2})月(?:(\d{1,2})日)?)?", words)
+    ):
         forms = [
-            "-".join(
-                [matched[1], *(f"{int(part):02}" for part in matched.groups()[1:] if part and part.isdigit())]
-            )
+            "-".join([matched[1], *(f"{int(part):02}" for part in matched.groups()[1:] if part and part.isdigit())])
         ]
     elif matched := re.fullmatch(r"(\d{1,2})[./-](\d{4})", words):
         forms = [f"{matched[2]}-{int(matched[1]):02}"]

@@ -208,9 +208,7 @@ def _impossible(parts: Components) -> DateProblem:
     year, month, day = parts.year, parts.month, parts.day
     number = _number(month)
     if month and "X" not in month and not 1 <= number <= 12:
-        what = (
-            f"`{parts.bare}` has no month {month}: months run from 01 to 12, parts of the year from 21 to 41"
-        )
+        what = f"`{parts.bare}` has no month {month}: months run from 01 to 12, parts of the year from 21 to 41"
         return DateProblem(what, _instead_of_month(parts))
     if month and not any(_fits(month, f"{each:02}") for each in range(1, 13)):
         return DateProblem(f"`{parts.bare}` fits no month: months run from 01 to 12", f"{year}-XX")
@@ -224,9 +222,7 @@ def _impossible(parts: Components) -> DateProblem:
     elif day == "00":
         what = f"`{parts.bare}` has no day 00: days run from 01"
     else:
-        what = (
-            f"`{parts.bare}` is no day: {_NAMES[number]} {year} had {days_in_month(int(year), number)} days"
-        )
+        what = f"`{parts.bare}` is no day: {_NAMES[number]} {year} had {days_in_month(int(year), number)} days"
     return DateProblem(what, instead)
 
 

@@ -55,9 +55,7 @@ def _nominal_days(duration: Duration) -> float:
 
 def _what(text: str) -> str:
     if re.match(r"P.*T", text):
-        return (
-            f"`{text}` has a time of day; lengths are in whole years (Y), months (M), weeks (W) and days (D)"
-        )
+        return f"`{text}` has a time of day; lengths are in whole years (Y), months (M), weeks (W) and days (D)"
     if re.search(r"[0-9][.,][0-9]", text):
         return f"`{text}` has a fraction; lengths are in whole years (Y), months (M), weeks (W) and days (D)"
     return f"`{text}` is no length of time"

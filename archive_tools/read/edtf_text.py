@@ -151,9 +151,7 @@ def _range_end(text: str, policy: DatePolicy) -> WhenWritten | str:
     if text in ("", OPEN):
         return text
     if re.match(r"[0-9-]+T[0-9]", text):
-        raise DateProblem(
-            f"`{text}` is a time of day, and a range has none at its ends", text.partition("T")[0]
-        )
+        raise DateProblem(f"`{text}` is a time of day, and a range has none at its ends", text.partition("T")[0])
     return _single(text, policy)
 
 
@@ -170,9 +168,7 @@ def _set(text: str, policy: DatePolicy) -> WhenWritten:
         # `..1951` may only come first and `1951..` only last; inside a set an end is never empty
         if (not before and place > 0) or (not after and place < len(items) - 1):
             raise _NotRead(text, f"is open in its middle, at `{item}`")
-        members.append(
-            read_range(item, _range_end(before or OPEN, policy), _range_end(after or OPEN, policy))
-        )
+        members.append(read_range(item, _range_end(before or OPEN, policy), _range_end(after or OPEN, policy)))
     if len(items) == 1 and OPEN not in text:
         raise DateProblem(f"`{text}` is a set with one date in it", items[0])
     return read_set(text, members)

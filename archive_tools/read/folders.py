@@ -128,6 +128,9 @@ class Ground:
 
     def tell_stray(self, entry: Entry, known: tuple[str, ...], where: str) -> None:
         """A file or folder that no rule of the format has a place for."""
+        if entry.is_folder and any(entry.path.glob("*.py")):
+            # A program kept beside its collection; its files are nobody's records.
+            return
         near = nearest(entry.name, known)
         if near is None and entry.name.lower().endswith(".yaml"):
             near = entry.stem + ".yml"

@@ -56,9 +56,7 @@ def _single(text: str, policy: DatePolicy) -> WhenWritten | None:
         said = Span(date(year, month, 1), date(year, month, days_in_month(year, month)))
         return _reading(text, said, "month", mark, policy)
     if 21 <= month <= 41:
-        return read_components(
-            text, Components(year_digits, month_digits, "", year_mark=mark, month_mark=mark), policy
-        )
+        return read_components(text, Components(year_digits, month_digits, "", year_mark=mark, month_mark=mark), policy)
     return None
 
 

@@ -40,6 +40,7 @@ def test_a_statement_left_out() -> None:
     assert problem.mark == SAID.mark
     assert "Left out of the reckoning: somebody said 1950 (reported; trees/T1/tree.yml:30:5)" in problem.what
     assert "under review" not in problem.what
+    assert problem.severity is Severity.WARNING
 
 
 def test_a_contradiction_that_ties_two_trees_is_told_once() -> None:

@@ -22,9 +22,7 @@ ONE_DAY = timedelta(days=1)
 
 ordinary_days = st.dates(date(1800, 1, 1), date(2200, 12, 31))
 any_day = st.dates()
-durations = st.builds(
-    Duration, st.integers(0, 120), st.integers(0, 30), st.integers(0, 400), st.just("generated")
-)
+durations = st.builds(Duration, st.integers(0, 120), st.integers(0, 30), st.integers(0, 400), st.just("generated"))
 
 
 def length(years: int = 0, months: int = 0, days: int = 0) -> Duration:

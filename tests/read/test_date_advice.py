@@ -111,9 +111,7 @@ def test_advice_names_the_season_of_either_hemisphere() -> None:
 
 @settings(max_examples=200, deadline=None)
 @given(
-    st.sampled_from(
-        ["c. {}", "{} or 1999", "before {}", "{}s", "spring {}", "{}-99", "{} ", "{}??", "1.2.{}"]
-    ),
+    st.sampled_from(["c. {}", "{} or 1999", "before {}", "{}s", "spring {}", "{}-99", "{} ", "{}??", "1.2.{}"]),
     st.integers(1, 9998).map("{:04}".format),
 )
 def test_no_advice_leads_to_the_next_error(pattern: str, year: str) -> None:

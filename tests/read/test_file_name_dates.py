@@ -59,9 +59,7 @@ def test_file_names_without_a_date(stem: str) -> None:
     assert file_name_problem(stem, NORTH) is None
 
 
-@pytest.mark.parametrize(
-    "stem", ["1983-02-29_front", "1953-13-potted", "1953-04-31", "1951-1953_front", "1951~-1953~"]
-)
+@pytest.mark.parametrize("stem", ["1983-02-29_front", "1953-13-potted", "1953-04-31", "1951-1953_front", "1951~-1953~"])
 def test_file_names_with_what_is_no_date(stem: str) -> None:
     """Never read as the coarser date that would be left."""
     assert file_name_date(stem, NORTH) is None

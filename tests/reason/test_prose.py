@@ -1,7 +1,7 @@
-"""Claims of years in prose: 200 sentences with verdicts worked out by hand, half of them kept aside while it was written.
+"""Claims of years in prose: 200 sentences with verdicts worked out by hand, half of them kept aside meanwhile.
 
-A sentence counts as right only when every claim in it is found, in order, with its milestone and its verdict, and nothing
-else is found.
+A sentence counts as right only when every claim in it is found, in order, with its milestone and its verdict, and
+nothing else is found.
 """
 
 from __future__ import annotations

@@ -62,6 +62,8 @@ _SAID = re.compile(
     r"is told|tradition (?:has it|says)|according to|remember(?:s|ed)|recall(?:s|ed)|probably)\b",
     re.I,
 )
+_ATTRIBUTED = re.compile(r"\b(?:says|said|writes|wrote|claims|claimed|tells|told us|has it) that\b", re.I)
+"""The sentence names who says so ("a zinc label says that …"), and vouches for nothing itself."""
 _THOUGHT = re.compile(
     r"\b(?:thought to|thought to be|believed to|presumed|presumably|estimated|it seems|seems to|appears to|likely|perhaps|maybe|"
     r"possibly|judged to|inferred)\b",
@@ -99,6 +101,8 @@ def claims_in(
 
 def _hedge(clause: str, before: Grade) -> Grade:
     """A hedge holds to the end of its sentence unless a clause begins that has a subject of its own."""
+    if _ATTRIBUTED.search(clause):
+        return Grade.UNSOURCED
     if _THOUGHT.search(clause):
         return Grade.INFERRED
     if _SAID.search(clause):

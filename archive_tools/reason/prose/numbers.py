@@ -80,8 +80,8 @@ def number_value(words: str) -> int | None:
     if text in _SPANS:
         return _SPANS[text]
     if text.endswith("thousand"):
-        many = text.removesuffix("thousand").strip(" -")
-        return 1000 * (1 if many in ("", "a") else number_value(many) or 1)
+        thousands = text.removesuffix("thousand").strip(" -")
+        return 1000 * (1 if thousands in ("", "a") else number_value(thousands) or 1)
     if text in ("a dozen", "a score"):
         return 12 if text.endswith("dozen") else 20
     for unit, times in ((" dozen", 12), (" score", 20), ("-score", 20)):

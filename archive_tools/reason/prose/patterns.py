@@ -41,7 +41,7 @@ _HERE = _spaced(
 PLACES = {Milestone.CARE: _TRAINING, Milestone.CONTAINER: _POT, Milestone.ARRIVAL: _HERE}
 
 _CAME = _spaced(
-    r"(?:came to (?:us|the (?:house|garden|collection|terraces))|came here|arrived(?: here| with us)?|joined (?:us|the (?:collection|house|garden))|"
+    r"(?:came to (?:us|the (?:house|garden|collection|terraces))|came here|arrived (?:here|with us)|joined (?:us|the (?:collection|house|garden))|"
     r"reached us|entered the (?:collection|house|garden)|came into (?:our|the) (?:collection|care|hands|house)|given to (?:us|the (?:house|garden|"
     r"collection))|gave it to (?:us|the (?:house|garden|collection))|bequeathed to us|left to us|acquired(?: by us| by the house)?|"
     r"(?:we|the house) (?:bought|acquired|received) (?:it|the tree)|been ours)"
@@ -86,6 +86,7 @@ def _beginnings() -> list[tuple[Milestone, re.Pattern[str]]]:
                 _compile(rf"\b(?:in|by)\s+{WHEN},?\s+(?:it|the\s+\w+)\s+was\s+(?P<already>already)\s+{_NEAR}{place}\b"),
             ),
         ]
+    rows.append((Milestone.ARRIVAL, _compile(rf"\barrived\s+(?:(?:in|on)\s+)?{WHEN}")))
     rows.append((Milestone.ARRIVAL, _compile(rf"\b{_HAD}\s+(?:since|from)\s+{WHEN}")))
     for milestone, act in (
         (Milestone.ORIGIN, _ORIGIN),
