@@ -10,9 +10,9 @@ from dataclasses import dataclass, field
 class Page:
     """One page: where it stands, its title, and its body as HTML (or Markdown for pages written by hand).
 
-    `path` is the page's source path in the site, like "trees/S1979.2/index.md". `section` names the masthead entry that is
-    current. `description` goes into the head of the page. `meta` may hold "picture": the address of the picture that stands
-    for the page, relative to the site's root.
+    `path` is the page's source path in the site, like "trees/S1979.2/index.md". `section` names the masthead entry that
+    is current. `description` goes into the head of the page. `meta` may hold "picture": the address of the picture that
+    stands for the page, relative to the site's root.
     """
 
     path: str
@@ -50,8 +50,8 @@ class Entry:
 class Frame:
     """What stands round every page: the house's name, the words of the masthead and the colophon, the colours.
 
-    `band` is the line that marks an internal edition, None in the public one. `words` are the frame's own words, by name,
-    in the language of the site. `accent_light` and `accent_dark` are "#rrggbb".
+    `band` is the line that marks an internal edition, None in the public one. `words` are the frame's own words, by
+    name, in the language of the site. `accent_light` and `accent_dark` are "#rrggbb".
     """
 
     house: str = ""
