@@ -58,7 +58,9 @@ def comparisons_of(context: Context, tree: Tree) -> tuple[ComparisonFigure, ...]
                 slides=made.aligned,
                 how=_how(context, made, before, after),
                 text=as_text(context, asked.text, tree.accession),
-                measures=tuple(Measure(context.say(c.name), c.words or c.refused or "") for c in made.changes),
+                measures=tuple(
+                    Measure(context.say(c.name), _unbroken(c.words or c.refused or "")) for c in made.changes
+                ),
             )
         )
     return tuple(figures)
@@ -94,3 +96,8 @@ def _how(context: Context, made: AlignedComparison, before: Photo, after: Photo)
         how = made.why_not or _("side by side, as they were taken")
     sentence = ", ".join(part for part in (apart, how) if part).rstrip(".")
     return f"{sentence[:1].upper()}{sentence[1:]}."
+
+
+def _unbroken(words: str) -> str:
+    """Figures kept on one line with their units and their uncertainties."""
+    return words.replace("± ", "±\u00a0").replace(" cm", "\u00a0cm")

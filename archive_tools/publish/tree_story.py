@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import PurePosixPath
 
 from markupsafe import Markup
@@ -16,18 +16,24 @@ from archive_tools.publish.prose import Setting, block
 
 OPEN = 4
 """How many notes stand open when there are many."""
+ON_SHEET = 650
+"""How many letters a note may have to stand on the printed sheet, which has room for one."""
 UNDATED = "9999"
 
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """One note: its heading, when it was written and by whom, its text. `mark` is its file in the internal edition."""
+    """One note: its heading, when it was written and by whom, its text.
+
+    `mark` is its file in the internal edition; `on_sheet` says that it is the one that is printed.
+    """
 
     title: str
     when: str
     by: str
     text: Markup
     mark: str = ""
+    on_sheet: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +53,9 @@ def story_of(context: Context, tree: Tree, root: str) -> StoryPart | None:
         return None
     at = len(written) if len(written) <= OPEN + 1 else OPEN
     notes = [told(context, tree, note, root) for note in written]
+    lengths = [len(note.body) for note in written[:at]]
+    short = next((place for place, length in enumerate(lengths) if length <= ON_SHEET), lengths.index(min(lengths)))
+    notes[short] = replace(notes[short], on_sheet=True)
     folded = [day[:4] for note in written[at:] if (day := _day(note)[0]) != UNDATED]
     years = "" if not folded else folded[0] if folded[0] == folded[-1] else f"{folded[0]}–{folded[-1]}"
     number = number_in_words(context, len(notes) - at)

@@ -70,6 +70,11 @@ class _Quiet(http.server.SimpleHTTPRequestHandler):
         pass
 
 
+class _Server(http.server.ThreadingHTTPServer):
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """A page that is left while its pictures load is no error worth telling."""
+
+
 @pytest.fixture(scope="session")
 def serve() -> Iterator[Callable[[Path], str]]:
     """Serves a folder on loopback and gives its address."""
@@ -77,7 +82,7 @@ def serve() -> Iterator[Callable[[Path], str]]:
 
     def start(folder: Path) -> str:
         handler = functools.partial(_Quiet, directory=str(folder))
-        server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
+        server = _Server(("127.0.0.1", 0), handler)
         threading.Thread(target=server.serve_forever, daemon=True).start()
         servers.append(server)
         return f"http://127.0.0.1:{server.server_address[1]}/"
