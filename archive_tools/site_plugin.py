@@ -182,7 +182,7 @@ class Built:
             f"{_counted(made.encoded, 'picture')} encoded",
         ]
         lines = [f"{self.out}: {self.edition.value} edition as of {self.as_of.isoformat()}, {', '.join(counts)}"]
-        lines += [f"left out: {line.count} {line.what} ({line.why})" for line in made.left_out]
+        lines += [f"left out: {_counted(line.count, line.what.removesuffix('s'))} ({line.why})" for line in made.left_out]
         return tuple(lines)
 
 
