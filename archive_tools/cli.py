@@ -22,7 +22,13 @@ from archive_tools.model.grades import Edition
 from archive_tools.model.problems import Problem, Severity
 from archive_tools.model.view import EditionView
 from archive_tools.publish.problem_lines import counted, problem_line, problems_as_json
-from archive_tools.publish.terminal_pages import chronology_page, lineage_page, tree_page
+from archive_tools.publish.terminal_pages import (
+    chronology_page,
+    lineage_page,
+    research_as_json,
+    research_page,
+    tree_page,
+)
 from archive_tools.read import find_collection
 from archive_tools.reason.chronology_json import as_json as chronology_as_json
 from archive_tools.reason.lineage_json import lineage_as_json
@@ -233,6 +239,21 @@ def lineage(accession: str, folder: Path, edition: Edition, as_of: date, as_json
         _print_json(lineage_as_json(view.findings.custodies[accession]))
     else:
         click.echo(lineage_page(view, accession))
+
+
+@cli.command()
+@_collection_option
+@_edition(Edition.INTERNAL)
+@_as_of
+@_json
+def research(folder: Path, edition: Edition, as_of: date, as_json: bool) -> None:
+    """What new evidence would gain most years, ranked over the collection."""
+    with _refusals():
+        view = pipeline.view(folder, edition=edition, as_of=as_of, today=date.today())
+    if as_json:
+        _print_json({"as_of": as_of.isoformat(), "research": research_as_json(view)})
+    else:
+        click.echo(research_page(view))
 
 
 @cli.group()

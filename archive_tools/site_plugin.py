@@ -182,7 +182,8 @@ class Built:
             f"{_counted(made.encoded, 'picture')} encoded",
         ]
         lines = [f"{self.out}: {self.edition.value} edition as of {self.as_of.isoformat()}, {', '.join(counts)}"]
-        lines += [f"left out: {_counted(line.count, line.what.removesuffix('s'))} ({line.why})" for line in made.left_out]
+        for out in made.left_out:
+            lines.append(f"left out: {_counted(out.count, out.what.removesuffix('s'))} ({out.why})")
         return tuple(lines)
 
 
@@ -286,7 +287,7 @@ def _config_file(
         yield path
 
 
-MARKDOWN_EXTENSIONS = ["attr_list", "def_list", "footnotes", "md_in_html"]
+MARKDOWN_EXTENSIONS = ["attr_list", "def_list", "footnotes", "md_in_html", "smarty"]
 """For hand-written pages, beside MkDocs' own (toc, tables, fenced_code)."""
 
 

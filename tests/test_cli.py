@@ -108,6 +108,18 @@ def test_show_prints_one_page(house: Path) -> None:
     assert len(result.stdout.splitlines()) < 60
 
 
+def test_research_ranks_what_would_gain_most(house: Path) -> None:
+    record = TREE.replace("  - id: potted", "  - {id: begun, kind: training begun, date: 1930}\n  - id: potted")
+    (house / "trees/T1-the-old-elm/tree.yml").write_text(record, "utf-8")
+    told = json.loads(run("research", "--collection", house, "--as-of", "2026-11-25", "--json").stdout)
+    assert set(told) == {"as_of", "research"}
+    years = [gain["years"] for gain in told["research"]]
+    assert years == sorted(years, reverse=True)
+    care = next(gain for gain in told["research"] if gain["milestone"] == "care")
+    assert (care["accession"], care["years"]) == ("T1", 23)  # 1930 said without a source, 1953 documented
+    assert "training begun 1930" in run("research", "--collection", house).stdout
+
+
 def test_an_unknown_tree_is_wrong_use_and_the_nearest_is_named(house: Path) -> None:
     result = run("show", "T11", "--collection", house)
     assert result.exit_code == 2

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator, Mapping
 
-from archive_tools.model.findings import AgeRange, Bounds, CustodyPeriod, Statement, TreeChronology
+from archive_tools.model.findings import AgeRange, Bounds, CustodyPeriod, Sharpening, Statement, TreeChronology
 from archive_tools.model.grades import Grade
 from archive_tools.model.people import Steward
 from archive_tools.model.view import EditionView
@@ -68,6 +68,35 @@ def lineage_page(view: EditionView, accession: str) -> str:
             who = ", ".join(_name(view.records.stewards, steward) for steward in hand.stewards)
             lines.append(f"  {bounds_in_figures(hand.bounds):<26} {hand.kind}, {who} ({hand.grade.word})")
     return "\n".join(lines)
+
+
+def research_page(view: EditionView) -> str:
+    """What evidence would gain most over the collection, the most years first."""
+    lines = [f"What evidence would gain most, as of {view.as_of.isoformat()}", ""]
+    for accession, gain in research_order(view):
+        years = f"{gain.years} year{'' if gain.years == 1 else 's'}"
+        lines.append(f"{years:>9}  {accession}  {view.records.trees[accession].called()}: {gain.what}")
+    return "\n".join(lines if len(lines) > 2 else [*lines, "nothing that the records point at"])
+
+
+def research_order(view: EditionView) -> list[tuple[str, Sharpening]]:
+    """(accession, what would sharpen it) of every tree, the most years gained first, then by accession."""
+    found = [(a, gain) for a, chronology in view.findings.chronologies.items() for gain in chronology.sharpen]
+    return sorted(found, key=lambda item: (-item[1].years, item[0], item[1].milestone))
+
+
+def research_as_json(view: EditionView) -> list[dict[str, object]]:
+    """The machine form of the same list."""
+    return [
+        {
+            "accession": accession,
+            "milestone": gain.milestone.value,
+            "end": gain.end,
+            "what": gain.what,
+            "years": gain.years,
+        }
+        for accession, gain in research_order(view)
+    ]
 
 
 def bounds_in_figures(bounds: Bounds | None) -> str:
