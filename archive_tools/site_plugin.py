@@ -10,6 +10,7 @@ from __future__ import annotations
 import logging
 import os
 import shutil
+import sys
 import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -54,6 +55,7 @@ class PluginOptions(Config):  # type: ignore[no-untyped-call]
     pages = Optional(Type(str))
     cache = Type(str, default=CACHE)
     raise_refusals = Type(bool, default=False)
+    announce = Type(bool, default=False)
 
 
 class ArchivePlugin(BasePlugin[PluginOptions]):  # type: ignore[no-untyped-call]
@@ -132,6 +134,8 @@ class ArchivePlugin(BasePlugin[PluginOptions]):  # type: ignore[no-untyped-call]
             for entry in sorted(folder.iterdir()):
                 if not entry.name.startswith("."):
                     server.watch(str(entry))
+        if self.config.announce:
+            print(f"The site is at {server.url} (Ctrl-C ends)", file=sys.stderr, flush=True)
         return server
 
 
@@ -244,7 +248,8 @@ def serve_site(
     """
     if out is not None:
         build_site(folder, out, edition=edition, as_of=as_of, pages=pages, cache=cache, quiet=quiet)
-    with _config_file(folder, edition, as_of, None, pages, cache) as config_file, _quiet(quiet):
+    config = _config_file(folder, edition, as_of, None, pages, cache, announce=True)
+    with config as config_file, _quiet(quiet):
         mkdocs_serve(str(config_file), livereload=True, dev_addr=f"127.0.0.1:{port}")
 
 
@@ -256,11 +261,14 @@ def _config_file(
     site_url: str | None,
     pages: Path | None,
     cache: Path | None,
+    *,
+    announce: bool = False,
 ) -> Iterator[Path]:
     """A config for one run, in a temporary folder whose docs_dir is empty."""
     folder = folder.resolve()
     options: dict[str, str | bool] = {
         "raise_refusals": True,
+        "announce": announce,
         "collection": str(folder),
         "edition": edition.value,
         "as_of": (as_of or date.today()).isoformat(),

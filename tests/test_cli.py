@@ -3,6 +3,11 @@
 from __future__ import annotations
 
 import json
+import socket
+import subprocess
+import sys
+import time
+import urllib.request
 from pathlib import Path
 
 import pytest
@@ -163,6 +168,30 @@ def test_a_build_leaves_out_a_bad_statement_and_names_it(house: Path, tmp_path: 
     assert result.exit_code == 0, result.output
     assert "tree.yml:8" in result.stderr
     assert (tmp_path / "site" / "trees" / "T1" / "index.html").is_file()
+
+
+@pytest.mark.slow
+def test_serve_tells_its_address_shows_the_site_and_builds_again_on_change(house: Path) -> None:
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    command = [sys.executable, "-u", "-m", "archive_tools", "serve", str(house), "--port", str(port)]
+    with subprocess.Popen(command, stderr=subprocess.PIPE, stdout=subprocess.DEVNULL, text=True) as serving:
+        try:
+            assert serving.stderr is not None
+            address = f"http://127.0.0.1:{port}/"
+            assert any(address in line for line in iter(serving.stderr.readline, ""))
+            record = house / "trees/T1-the-old-elm/tree.yml"
+            record.write_text(TREE.replace("A label.", "Another label."), "utf-8")
+            until = time.monotonic() + 30
+            page = ""
+            while "Another label." not in page and time.monotonic() < until:
+                time.sleep(0.5)
+                with urllib.request.urlopen(f"{address}trees/T1/", timeout=30) as answer:
+                    page = answer.read().decode("utf-8")
+            assert "Another label." in page
+        finally:
+            serving.terminate()
 
 
 def test_a_public_text_that_names_a_withheld_donor_stops_the_build(house: Path, tmp_path: Path) -> None:
