@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
 import socket
 import subprocess
@@ -170,6 +171,17 @@ def test_a_build_leaves_out_a_bad_statement_and_names_it(house: Path, tmp_path: 
     assert (tmp_path / "site" / "trees" / "T1" / "index.html").is_file()
 
 
+def fetch_until(address: str, words: str) -> str:
+    """The page, fetched again and again until it holds the words or half a minute has passed."""
+    until = time.monotonic() + 30
+    page = ""
+    while words not in page and time.monotonic() < until:
+        time.sleep(0.5)
+        with contextlib.suppress(OSError), urllib.request.urlopen(address, timeout=30) as answer:
+            page = answer.read().decode("utf-8")
+    return page
+
+
 @pytest.mark.slow
 def test_serve_tells_its_address_shows_the_site_and_builds_again_on_change(house: Path) -> None:
     with socket.socket() as free:
@@ -181,15 +193,10 @@ def test_serve_tells_its_address_shows_the_site_and_builds_again_on_change(house
             assert serving.stderr is not None
             address = f"http://127.0.0.1:{port}/"
             assert any(address in line for line in iter(serving.stderr.readline, ""))
+            assert "A label." in fetch_until(f"{address}trees/T1/", "A label.")
             record = house / "trees/T1-the-old-elm/tree.yml"
             record.write_text(TREE.replace("A label.", "Another label."), "utf-8")
-            until = time.monotonic() + 30
-            page = ""
-            while "Another label." not in page and time.monotonic() < until:
-                time.sleep(0.5)
-                with urllib.request.urlopen(f"{address}trees/T1/", timeout=30) as answer:
-                    page = answer.read().decode("utf-8")
-            assert "Another label." in page
+            assert "Another label." in fetch_until(f"{address}trees/T1/", "Another label.")
         finally:
             serving.terminate()
 
