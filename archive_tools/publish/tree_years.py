@@ -158,11 +158,17 @@ def _for_sheet(frames: list[YearFrame]) -> list[YearFrame]:
     return [replace(frame, on_sheet=at in chosen) for at, frame in enumerate(frames)]
 
 
+def _detail(context: Context, event: Event) -> str:
+    """The event's own title and text, as references in it read."""
+    title, text = (as_text(context, words, event.tree) for words in (event.title, event.text))
+    return f"{title.rstrip('.')}. {text}" if title and text else title or text
+
+
 def _row(context: Context, event: Event) -> EventRow:
     return EventRow(
         when=context.dates.until(event.when, event.until) or context.translations.gettext("not dated"),
         what=kind_said(context, event),
-        detail=". ".join(part.rstrip(".") for part in (context.say(event.title), context.say(event.text)) if part),
+        detail=_detail(context, event),
         who=context.stewards(event.by),
         sources=cited(context, event.sources),
         grade=grade_word(event.standing, context.translations.gettext),

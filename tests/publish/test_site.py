@@ -15,6 +15,7 @@ from archive_tools.model.tree import OtherNumber
 from archive_tools.publish import make_site
 from archive_tools.publish.addresses import addresses
 from tests.publish.sample_view import BARE, DAUGHTER, ELM, FOREST, sample_pictures, sample_view
+from tests.publish.sample_view import year as year_of
 
 PUBLIC = make_site(sample_view(), sample_pictures())
 INTERNAL = make_site(sample_view(Edition.INTERNAL), sample_pictures())
@@ -142,6 +143,39 @@ def test_routine_work_stands_in_the_table_only() -> None:
     page = body("trees/M1/index.md")
     assert "Fed" not in page.split('class="strip"')[1].split("</ol>")[0]
     assert "Fed" in page.split('class="data events"')[1]
+
+
+def test_many_notes_are_folded_and_one_is_printed() -> None:
+    note = ELM.notes[0]
+    notes = tuple(
+        replace(note, id=f"{year}-x", when=year_of(str(year)), body="Long. " * (300 if year == 1960 else 20))
+        for year in range(1960, 1970)
+    )
+    site = make_site(sample_view(trees=(replace(ELM, notes=notes),)), sample_pictures())
+    story = body("trees/M1/index.md", site).split('id="story"')[1].split("</section>")[0]
+    assert "Six more notes, 1964–1969" in words(story)
+    assert story.count("on-sheet") == 1
+    assert story.index("on-sheet") > story.index('class="told first"'), "the first is too long for the sheet"
+
+
+def test_the_printed_line_of_years_has_ten_frames_at_most() -> None:
+    events = tuple(replace(ELM.events[2], id=f"gale-{year}", when=year_of(str(year))) for year in range(1960, 1990))
+    site = make_site(sample_view(trees=(replace(ELM, events=events),)), sample_pictures())
+    strip = body("trees/M1/index.md", site).split('class="strip"')[1].split("</ol>")[0]
+    frames = re.findall(r'<li class="([^"]+)"', strip)
+    assert len(frames) > 30
+    assert sum("off-sheet" not in frame for frame in frames) == 10
+    assert all("off-sheet" not in frame for frame in frames if frame.startswith("seen"))
+
+
+def test_an_index_of_very_many_terms_shows_the_fullest() -> None:
+    trees = tuple(replace(BARE, accession=f"P{n}", taxon=(f"Pinus nova{n:02d}",)) for n in range(30))
+    trees += (replace(BARE, accession="P-more", taxon=("Pinus nova29",)),)
+    site = make_site(sample_view(trees=trees, pages=()), Pictures())
+    shown = re.findall(r'data-index="species" data-value="([^"]+)"', body("trees/index.md", site))
+    assert len(shown) == 16
+    assert "pinus-nova29" in shown
+    assert body("trees/by-species/index.md", site).count("<section") == 30
 
 
 def test_what_comes_next_says_when_and_what() -> None:
