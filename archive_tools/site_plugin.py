@@ -8,7 +8,6 @@ live reload). Pages come from memory (`File.generated`), never from a folder: no
 from __future__ import annotations
 
 import logging
-import os
 import shutil
 import sys
 import tempfile
@@ -19,7 +18,6 @@ from datetime import date
 from pathlib import Path
 from typing import Any
 
-import yaml
 from jinja2 import Environment
 from mkdocs.commands.build import build as mkdocs_build
 from mkdocs.commands.serve import serve as mkdocs_serve
@@ -39,11 +37,9 @@ from archive_tools import pipeline
 from archive_tools.model.grades import Edition
 from archive_tools.model.page import Page, SiteFile
 from archive_tools.model.problems import Problem
+from archive_tools.site_config import CACHE, THEME, config_file
+from archive_tools.site_faults import link_problems
 from archive_tools.swap import put_in_place
-
-THEME = Path(__file__).resolve().parent / "theme"
-CACHE = ".archive-cache"
-NOTICE = "NO_MKDOCS_2_WARNING"
 
 
 class PluginOptions(Config):  # type: ignore[no-untyped-call]
@@ -195,6 +191,10 @@ def _counted(number: int, noun: str) -> str:
     return f"{number} {noun}{'' if number == 1 else 's'}"
 
 
+def _pages(folder: Path, pages: Path | None) -> Path:
+    return pages.resolve() if pages is not None else folder.resolve() / "pages"
+
+
 def build_site(
     folder: Path,
     out: Path,
@@ -209,15 +209,16 @@ def build_site(
     """Make the site of one edition at `out`.
 
     The site is written beside `out` and then put in its place by renaming, so that a build that is stopped leaves the
-    former site whole. Raises pipeline.RefusedError where something private would get out or a record cannot be trusted,
-    and OSError where the disk refuses.
+    former site whole. Raises pipeline.RefusedError where something private would get out, a record cannot be trusted or
+    a link of a hand-written page leads nowhere, and OSError where the disk refuses. A build says nothing itself, `quiet`
+    or not: what it has to tell is returned.
     """
     out, as_of = out.resolve(), as_of or date.today()
     out.parent.mkdir(parents=True, exist_ok=True)
     room = Path(tempfile.mkdtemp(prefix=f".{out.name}-", dir=out.parent))
     try:
-        with _config_file(folder, edition, as_of, site_url, pages, cache) as config_file, _quiet(quiet):
-            config = load_config(config_file=str(config_file), site_dir=str(room / "site"))
+        with config_file(folder, edition, as_of, site_url, pages, cache) as written, _heard(_pages(folder, pages)):
+            config = load_config(config_file=str(written), site_dir=str(room / "site"))
             plugin = config.plugins["living_archive"]
             assert isinstance(plugin, ArchivePlugin)
             config.plugins.on_startup(command="build", dirty=False)
@@ -248,77 +249,37 @@ def serve_site(
     """
     if out is not None:
         build_site(folder, out, edition=edition, as_of=as_of, pages=pages, cache=cache, quiet=quiet)
-    config = _config_file(folder, edition, as_of, None, pages, cache, announce=True)
-    with config as config_file, _quiet(quiet):
-        mkdocs_serve(str(config_file), livereload=True, dev_addr=f"127.0.0.1:{port}")
+    config = config_file(folder, edition, as_of, None, pages, cache, announce=True)
+    with config as written, _heard(_pages(folder, pages), aloud=not quiet):
+        mkdocs_serve(str(written), livereload=True, dev_addr=f"127.0.0.1:{port}")
 
 
-@contextmanager
-def _config_file(
-    folder: Path,
-    edition: Edition,
-    as_of: date | None,
-    site_url: str | None,
-    pages: Path | None,
-    cache: Path | None,
-    *,
-    announce: bool = False,
-) -> Iterator[Path]:
-    """A config for one run, in a temporary folder whose docs_dir is empty."""
-    folder = folder.resolve()
-    options: dict[str, str | bool] = {
-        "raise_refusals": True,
-        "announce": announce,
-        "collection": str(folder),
-        "edition": edition.value,
-        "as_of": (as_of or date.today()).isoformat(),
-        "cache": str((cache or folder / CACHE).resolve()),
-    }
-    if pages is not None:
-        options["pages"] = str(pages.resolve())
-    with tempfile.TemporaryDirectory(prefix="archive-tools-") as room:
-        base = Path(room)
-        (base / "docs").mkdir()
-        config: dict[str, object] = {
-            "site_name": "archive",
-            "docs_dir": "docs",
-            "theme": {"name": "material", "custom_dir": str(THEME)},
-            "plugins": {"living_archive": options},
-            "markdown_extensions": MARKDOWN_EXTENSIONS,
-            "strict": True,
-        }
-        if site_url is not None:
-            config["site_url"] = site_url
-        path = base / "mkdocs.yml"
-        path.write_text(yaml.safe_dump(config, allow_unicode=True, sort_keys=False), encoding="utf-8")
-        os.environ.setdefault(NOTICE, "1")
-        yield path
-
-
-MARKDOWN_EXTENSIONS = ["attr_list", "def_list", "footnotes", "md_in_html", "smarty"]
-"""For hand-written pages, beside MkDocs' own (toc, tables, fenced_code)."""
-
-
-@contextmanager
-def _quiet(quiet: bool) -> Iterator[None]:
-    """MkDocs' warnings are kept, its running commentary is not; `quiet` keeps only errors.
-
-    The level is that of a handler of ours: lowering MkDocs' own logger would switch its strict mode off.
+class _Heard(logging.Handler):
+    """Keeps what MkDocs warns of. It is a handler of ours that is quiet: lowering MkDocs' own logger would switch its
+    strict mode off.
     """
-    logger = logging.getLogger("mkdocs")
-    handler = logging.StreamHandler()
-    handler.setLevel(logging.ERROR if quiet else logging.WARNING)
-    handler.setFormatter(logging.Formatter("%(levelname)s: %(message)s"))
-    logger.addHandler(handler)
+
+    def __init__(self, *, aloud: bool) -> None:
+        super().__init__(logging.WARNING)
+        self.messages: list[str] = []
+        self.aloud = aloud
+
+    def emit(self, record: logging.LogRecord) -> None:
+        """Keep one message, and say it where nobody else will."""
+        self.messages.append(record.getMessage())
+        if self.aloud:
+            print(record.getMessage(), file=sys.stderr, flush=True)
+
+
+@contextmanager
+def _heard(pages: Path, *, aloud: bool = False) -> Iterator[None]:
+    """Turns a build that MkDocs stops into a refusal that names the pages and links at fault."""
+    logger, heard = logging.getLogger("mkdocs"), _Heard(aloud=aloud)
+    logger.addHandler(heard)
     try:
         yield
     except Abort as stopped:
-        raise SiteError(str(stopped)) from stopped
+        problems = link_problems(heard.messages or [str(stopped)], pages, pages.name)
+        raise pipeline.RefusedError(problems) from stopped
     finally:
-        logger.removeHandler(handler)
-
-
-class SiteError(Exception):
-    """The site engine stopped: a link of a hand-written page leads nowhere, or the like. Its words are on the
-    screen.
-    """
+        logger.removeHandler(heard)

@@ -14,7 +14,7 @@ from archive_tools.model.grades import Edition
 from archive_tools.model.page import Frame, Page, Site, SiteFile
 from archive_tools.model.places_in_files import Mark
 from archive_tools.model.problems import Problem
-from archive_tools.site_plugin import SiteError, build_site
+from archive_tools.site_plugin import build_site
 
 AS_OF = date(2026, 11, 25)
 ROOT = Path(__file__).resolve().parent.parent
@@ -105,10 +105,17 @@ def test_a_link_that_leads_nowhere_stops_the_build_and_leaves_the_former_site(
     out = build(folder, monkeypatch, Site((HOME, TREE), (), frame()))
     before = (out / "index.html").read_bytes()
     bad = Page("visiting.md", "Visiting", "[gone](trees/T9/index.md)", is_markdown=True)
-    with pytest.raises(SiteError):
-        build(folder, monkeypatch, Site((Page("index.md", "x", "new"), bad), (), frame()))
+    (folder / "content").mkdir()
+    (folder / "content" / "visiting.md").write_text(
+        "---\ntitle: Visiting\n---\n\nOr [gone](trees/T9/index.md).\n", "utf-8"
+    )
+    with pytest.raises(pipeline.RefusedError) as refused:
+        build(folder, monkeypatch, Site((Page("index.md", "x", "new"), bad), (), frame()), pages=folder / "content")
+    (problem,) = refused.value.problems
+    assert str(problem.mark) == "content/visiting.md:5:11"
+    assert problem.what == "the link “trees/T9/index.md” leads nowhere"
     assert (out / "index.html").read_bytes() == before
-    assert sorted(p.name for p in folder.iterdir()) == ["cache", "collection", "site"]
+    assert sorted(p.name for p in folder.iterdir()) == ["cache", "collection", "content", "site"]
 
 
 def test_a_refusal_is_passed_on_and_leaves_the_former_site(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
