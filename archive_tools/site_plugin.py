@@ -210,8 +210,8 @@ def build_site(
 
     The site is written beside `out` and then put in its place by renaming, so that a build that is stopped leaves the
     former site whole. Raises pipeline.RefusedError where something private would get out, a record cannot be trusted or
-    a link of a hand-written page leads nowhere, and OSError where the disk refuses. A build says nothing itself, `quiet`
-    or not: what it has to tell is returned.
+    a link of a hand-written page leads nowhere, and OSError where the disk refuses. A build says nothing itself,
+    `quiet` or not: what it has to tell is returned.
     """
     out, as_of = out.resolve(), as_of or date.today()
     out.parent.mkdir(parents=True, exist_ok=True)
