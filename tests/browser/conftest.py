@@ -8,29 +8,21 @@ from __future__ import annotations
 
 import functools
 import http.server
-import os
-import shutil
 import threading
 from collections.abc import Callable, Iterator
 from datetime import date
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import Any
 
 import pytest
 
 from archive_tools.model.grades import Edition
 from archive_tools.site_plugin import build_site
+from tests.conftest import missing
 
 ROOT = Path(__file__).resolve().parent.parent.parent
 TOOLS = Path(__file__).resolve().parent / "node_modules"
 AS_OF = date(2026, 11, 25)
-
-
-def missing(what: str) -> NoReturn:
-    """Skip, or fail where everything has to be there."""
-    if os.environ.get("CI"):
-        pytest.fail(f"{what} is missing")
-    pytest.skip(f"{what} is missing: npm install --no-package-lock in tests/browser, and Debian's chromium")
 
 
 def tool(path: str) -> Path:
@@ -102,19 +94,3 @@ def public(public_site: Path, serve: Callable[[Path], str]) -> str:
 def internal(internal_site: Path, serve: Callable[[Path], str]) -> str:
     """The address of the internal edition."""
     return serve(internal_site)
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Any]:
-    """One chromium for all tests."""
-    try:
-        from playwright import sync_api as api
-    except ImportError:
-        missing("playwright")
-    program = shutil.which("chromium") or shutil.which("chromium-browser")
-    if program is None:
-        missing("chromium")
-    with api.sync_playwright() as playwright:
-        started = playwright.chromium.launch(executable_path=program, args=["--no-sandbox"])
-        yield started
-        started.close()

@@ -1,14 +1,11 @@
 """Drawings as Chromium lays them out with the theme's own style sheet and type: real boxes, not estimated ones."""
 
 import itertools
-import os
 import re
-import shutil
 from pathlib import Path
 
 import pytest
 from illustrate_builders import steward, tree, view_of
-from playwright.sync_api import sync_playwright
 from test_drawings import FERRY, HERE, WHO, WORK, chronology, during
 
 import archive_tools
@@ -46,18 +43,6 @@ BOXES = """() => [...document.querySelectorAll("svg")].flatMap(svg => {
             right: box.right - frame.left, top: box.top, bottom: box.bottom, across: frame.width};
   });
 })"""
-
-
-@pytest.fixture(scope="module")
-def browser():
-    found = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-    if found is None:
-        assert "CI" not in os.environ, "the continuous checks install chromium"
-        pytest.skip("chromium is not installed here")
-    with sync_playwright() as play:
-        opened = play.chromium.launch(executable_path=found, args=["--no-sandbox"])
-        yield opened
-        opened.close()
 
 
 def page_of(browser, tmp_path, body, width):

@@ -1,0 +1,33 @@
+"""What tests of every folder share: one browser, and the rule for tools that are not there."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator
+from typing import Any, NoReturn
+
+import pytest
+
+
+def missing(what: str) -> NoReturn:
+    """Skip and say why; where everything has to be there (CI is set), fail."""
+    if os.environ.get("CI"):
+        pytest.fail(f"{what} is missing")
+    pytest.skip(f"{what} is missing: see README, “Two commands”")
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Any]:
+    """One chromium for all tests: a second one could not be started beside it in the same process."""
+    try:
+        from playwright import sync_api as api
+    except ImportError:
+        missing("playwright")
+    program = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+    if program is None:
+        missing("chromium")
+    with api.sync_playwright() as playwright:
+        started = playwright.chromium.launch(executable_path=program, args=["--no-sandbox"])
+        yield started
+        started.close()
