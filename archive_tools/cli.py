@@ -6,20 +6,33 @@ publication, 2 wrong use, 3 a fault of the machine.
 
 from __future__ import annotations
 
-import json
 import sys
-from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
-from datetime import date, datetime
-from functools import wraps
+from datetime import date
 from pathlib import Path
-from typing import Any, NoReturn
 
 import click
 
 from archive_tools import __version__, pipeline, starters
+from archive_tools.cli_options import (
+    FINE,
+    MACHINE_FAULT,
+    PROBLEMS,
+    WRONG_USE,
+    as_of_option,
+    collection_option,
+    edition_option,
+    folder_argument,
+    json_option,
+    pages_option,
+    print_json,
+    quiet_option,
+    refusals,
+    say,
+    stop,
+    tell,
+)
 from archive_tools.model.grades import Edition
-from archive_tools.model.problems import Problem, Severity
+from archive_tools.model.problems import Severity
 from archive_tools.model.view import EditionView
 from archive_tools.publish.problem_lines import counted, problem_line, problems_as_json
 from archive_tools.publish.terminal_pages import (
@@ -29,25 +42,8 @@ from archive_tools.publish.terminal_pages import (
     research_page,
     tree_page,
 )
-from archive_tools.read import find_collection
 from archive_tools.reason.chronology_json import as_json as chronology_as_json
 from archive_tools.reason.lineage_json import lineage_as_json
-
-FINE, PROBLEMS, WRONG_USE, MACHINE_FAULT = 0, 1, 2, 3
-
-Command = Callable[..., Any]
-
-
-class _Day(click.ParamType[date]):
-    name = "DATE"
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
-        if isinstance(value, date):
-            return value
-        try:
-            return datetime.strptime(value, "%Y-%m-%d").date()
-        except ValueError:
-            self.fail(f"“{value}” is not a day; write it like 2026-11-25", param, ctx)
 
 
 def main() -> None:
@@ -56,7 +52,7 @@ def main() -> None:
         cli(standalone_mode=True)
     except OSError as fault:
         where = f" ({fault.filename})" if fault.filename else ""
-        _say(f"The machine would not: {fault.strerror or fault}{where}")
+        say(f"The machine would not: {fault.strerror or fault}{where}")
         sys.exit(MACHINE_FAULT)
 
 
@@ -70,68 +66,11 @@ def cli() -> None:
     """
 
 
-def _as_of(command: Command) -> Command:
-    return click.option(
-        "--as-of",
-        type=_Day(),
-        default=date.today,
-        show_default="today",
-        help="The day for which ages, embargoes and what is due are worked out, by today's evidence.",
-    )(command)
-
-
-def _edition(default: Edition) -> Callable[[Command], Command]:
-    return click.option(
-        "--edition",
-        type=click.Choice([edition.value for edition in Edition]),
-        default=default.value,
-        show_default=True,
-        callback=lambda _ctx, _param, value: Edition(value),
-        help="Which things may be shown.",
-    )
-
-
-def _collection_option(command: Command) -> Command:
-    option = click.option(
-        "--collection",
-        type=click.Path(file_okay=False, path_type=Path),
-        help="The collection folder; by default the nearest folder upwards that holds collection.yml.",
-    )
-
-    @wraps(command)
-    def with_folder(*args: Any, collection: Path | None, **kwargs: Any) -> Any:
-        return command(*args, folder=_folder(collection), **kwargs)
-
-    return option(with_folder)
-
-
-def _folder_argument(command: Command) -> Command:
-    argument = click.argument("directory", required=False, type=click.Path(file_okay=False, path_type=Path))
-
-    @wraps(command)
-    def with_folder(*args: Any, directory: Path | None, collection: Path | None, **kwargs: Any) -> Any:
-        if directory and collection and directory.resolve() != collection.resolve():
-            raise click.UsageError("the folder is given twice, as an argument and with --collection")
-        return command(*args, folder=_folder(directory or collection), **kwargs)
-
-    option = click.option("--collection", type=click.Path(file_okay=False, path_type=Path), hidden=True)
-    return argument(option(with_folder))
-
-
-_pages = click.option(
-    "--pages",
-    type=click.Path(exists=True, file_okay=False, path_type=Path),
-    help="A folder of hand-written pages in Markdown, instead of the collection's own pages/.",
-)
-_json = click.option("--json", "as_json", is_flag=True, help="The machine form on standard output, nothing else there.")
-_quiet = click.option("--quiet", is_flag=True, help="No messages but problems.")
-
-
 @cli.command()
-@_folder_argument
-@_as_of
-@_json
-@_quiet
+@folder_argument
+@as_of_option
+@json_option
+@quiet_option
 def check(folder: Path, as_of: date, as_json: bool, quiet: bool) -> None:
     """Read everything and report every problem, with file, line and column.
 
@@ -140,23 +79,23 @@ def check(folder: Path, as_of: date, as_json: bool, quiet: bool) -> None:
     problems = pipeline.check(folder, as_of=as_of, today=date.today())
     errors, warnings = counted(problems)
     if as_json:
-        _print_json(problems_as_json(problems))
+        print_json(problems_as_json(problems))
     else:
         for problem in problems:
             click.echo(problem_line(problem))
         if not quiet:
-            _say(f"{errors} errors, {warnings} warnings in {folder}")
+            say(f"{errors} errors, {warnings} warnings in {folder}")
     sys.exit(PROBLEMS if errors else FINE)
 
 
 @cli.command()
-@_folder_argument
+@folder_argument
 @click.option("--out", type=click.Path(path_type=Path), default=Path("site"), show_default=True, help="Where it goes.")
-@_edition(Edition.PUBLIC)
-@_as_of
-@_pages
+@edition_option(Edition.PUBLIC)
+@as_of_option
+@pages_option
 @click.option("--site-url", help="The address under which it will be published, instead of the collection's own.")
-@_quiet
+@quiet_option
 def build(
     *, folder: Path, out: Path, edition: Edition, as_of: date, pages: Path | None, site_url: str | None, quiet: bool
 ) -> None:
@@ -167,41 +106,41 @@ def build(
     """
     from archive_tools.site_plugin import build_site
 
-    with _refusals():
+    with refusals():
         built = build_site(folder, out, edition=edition, as_of=as_of, pages=pages, site_url=site_url, quiet=quiet)
-    _tell(problem for problem in built.problems if problem.severity is Severity.ERROR)
+    tell(problem for problem in built.problems if problem.severity is Severity.ERROR)
     if not quiet:
         warnings = counted(built.problems)[1]
         if warnings:
-            _say(f"{warnings} warnings; archive-tools check tells them")
+            say(f"{warnings} warnings; archive-tools check tells them")
         for line in built.summary_lines:
-            _say(line)
+            say(line)
     sys.exit(FINE)
 
 
 @cli.command()
-@_folder_argument
-@_edition(Edition.PUBLIC)
-@_as_of
-@_pages
+@folder_argument
+@edition_option(Edition.PUBLIC)
+@as_of_option
+@pages_option
 @click.option("--port", type=click.IntRange(1, 65535), default=8000, show_default=True)
 @click.option("--out", type=click.Path(path_type=Path), help="Also keep the built site here.")
-@_quiet
+@quiet_option
 def serve(
     *, folder: Path, edition: Edition, as_of: date, pages: Path | None, port: int, out: Path | None, quiet: bool
 ) -> None:
     """Build the site, show it on this machine only, and build it again when something changes."""
     from archive_tools.site_plugin import serve_site
 
-    with _refusals():
+    with refusals():
         serve_site(folder, edition=edition, as_of=as_of, pages=pages, port=port, out=out, quiet=quiet)
 
 
 @cli.command()
 @click.argument("accession")
-@_collection_option
-@_edition(Edition.INTERNAL)
-@_as_of
+@collection_option
+@edition_option(Edition.INTERNAL)
+@as_of_option
 def show(accession: str, folder: Path, edition: Edition, as_of: date) -> None:
     """A tree's life on one page of the terminal."""
     view = _view(folder, edition, as_of, accession)
@@ -210,10 +149,10 @@ def show(accession: str, folder: Path, edition: Edition, as_of: date) -> None:
 
 @cli.command()
 @click.argument("accession")
-@_collection_option
-@_edition(Edition.INTERNAL)
-@_as_of
-@_json
+@collection_option
+@edition_option(Edition.INTERNAL)
+@as_of_option
+@json_option
 def chronology(accession: str, folder: Path, edition: Edition, as_of: date, as_json: bool) -> None:
     """A tree's dates and ages in every grade, with the statements that prove each end.
 
@@ -221,37 +160,37 @@ def chronology(accession: str, folder: Path, edition: Edition, as_of: date, as_j
     """
     view = _view(folder, edition, as_of, accession)
     if as_json:
-        _print_json(chronology_as_json(view.findings.chronologies[accession]))
+        print_json(chronology_as_json(view.findings.chronologies[accession]))
     else:
         click.echo(chronology_page(view, accession))
 
 
 @cli.command()
 @click.argument("accession")
-@_collection_option
-@_edition(Edition.INTERNAL)
-@_as_of
-@_json
+@collection_option
+@edition_option(Edition.INTERNAL)
+@as_of_option
+@json_option
 def lineage(accession: str, folder: Path, edition: Edition, as_of: date, as_json: bool) -> None:
     """Through whose hands a tree went, with its gaps, and who worked on it."""
     view = _view(folder, edition, as_of, accession)
     if as_json:
-        _print_json(lineage_as_json(view.findings.custodies[accession]))
+        print_json(lineage_as_json(view.findings.custodies[accession]))
     else:
         click.echo(lineage_page(view, accession))
 
 
 @cli.command()
-@_collection_option
-@_edition(Edition.INTERNAL)
-@_as_of
-@_json
+@collection_option
+@edition_option(Edition.INTERNAL)
+@as_of_option
+@json_option
 def research(folder: Path, edition: Edition, as_of: date, as_json: bool) -> None:
     """What new evidence would gain most years, ranked over the collection."""
-    with _refusals():
+    with refusals():
         view = pipeline.view(folder, edition=edition, as_of=as_of, today=date.today())
     if as_json:
-        _print_json({"as_of": as_of.isoformat(), "research": research_as_json(view)})
+        print_json({"as_of": as_of.isoformat(), "research": research_as_json(view)})
     else:
         click.echo(research_page(view))
 
@@ -265,13 +204,13 @@ def new() -> None:
 @click.argument("accession")
 @click.option("--name", required=True, help="What the tree is called.")
 @click.option("--taxon", required=True, help="Its botanical name.")
-@_collection_option
+@collection_option
 def new_tree(accession: str, name: str, taxon: str, folder: Path) -> None:
     """A folder and record for a tree."""
     path = folder / "trees" / f"{accession}-{starters.slug_of(name)}" / "tree.yml"
     taken = sorted((folder / "trees").glob(f"{accession}-*/tree.yml"))
     if taken and taken[0] != path:
-        _stop(WRONG_USE, f"{taken[0]} already has the accession {accession}; nothing was written")
+        stop(WRONG_USE, f"{taken[0]} already has the accession {accession}; nothing was written")
     _write("tree", path, {"accession": accession, "name": name, "taxon": taxon})
     (path.parent / "notes").mkdir(exist_ok=True)
     (path.parent / "photos").mkdir(exist_ok=True)
@@ -281,12 +220,12 @@ def new_tree(accession: str, name: str, taxon: str, folder: Path) -> None:
 @click.argument("accession")
 @click.argument("title")
 @click.option("--date", "when", default=lambda: date.today().isoformat(), help="The day, or a vague date like 1951~.")
-@_collection_option
+@collection_option
 def new_note(accession: str, title: str, when: str, folder: Path) -> None:
     """A dated note about a tree."""
     folders = sorted((folder / "trees").glob(f"{accession}-*")) + sorted((folder / "trees").glob(accession))
     if not folders:
-        _stop(WRONG_USE, f"no tree {accession} in {folder / 'trees'}; write one with: archive-tools new tree")
+        stop(WRONG_USE, f"no tree {accession} in {folder / 'trees'}; write one with: archive-tools new tree")
     path = folders[0] / "notes" / f"{when}-{starters.slug_of(title)}.md"
     _write("note", path, {"title": starters.as_yaml(title)})
 
@@ -295,7 +234,7 @@ def new_note(accession: str, title: str, when: str, folder: Path) -> None:
 @click.argument("steward_id")
 @click.option("--name", required=True, help="The name as it is to be printed.")
 @click.option("--kind", default="person", show_default=True)
-@_collection_option
+@collection_option
 def new_steward(steward_id: str, name: str, kind: str, folder: Path) -> None:
     """A person, nursery, club or institution."""
     _write("steward", folder / "stewards" / f"{steward_id}.yml", {"name": name, "kind": kind})
@@ -305,7 +244,7 @@ def new_steward(steward_id: str, name: str, kind: str, folder: Path) -> None:
 @click.argument("source_id")
 @click.option("--title", required=True)
 @click.option("--kind", default="letter", show_default=True)
-@_collection_option
+@collection_option
 def new_source(source_id: str, title: str, kind: str, folder: Path) -> None:
     """A ledger, letter, interview, publication …"""
     _write("source", folder / "sources" / f"{source_id}.yml", {"title_text": title, "kind": kind})
@@ -315,55 +254,14 @@ def _write(sort: str, path: Path, values: dict[str, str]) -> None:
     try:
         click.echo(starters.write_starter(sort, path, values))
     except starters.AlreadyThereError as there:
-        _stop(WRONG_USE, str(there))
+        stop(WRONG_USE, str(there))
 
 
 def _view(folder: Path, edition: Edition, as_of: date, accession: str) -> EditionView:
-    with _refusals():
+    with refusals():
         view = pipeline.view(folder, edition=edition, as_of=as_of, today=date.today())
     if accession not in view.records.trees:
         near = pipeline.nearest(accession, view.records.trees)
         hint = f"; did you mean {near}?" if near else ""
-        _stop(WRONG_USE, f"no tree {accession} in the {edition.value} edition of {folder}{hint}")
+        stop(WRONG_USE, f"no tree {accession} in the {edition.value} edition of {folder}{hint}")
     return view
-
-
-def _folder(given: Path | None) -> Path:
-    if given is not None:
-        if not given.is_dir():
-            raise click.UsageError(f"there is no folder {given}")
-        if not (given / "collection.yml").is_file():
-            raise click.UsageError(f"{given} holds no collection.yml, so it is not a collection folder")
-        return given
-    found = find_collection(Path.cwd())
-    if found is None:
-        raise click.UsageError("no collection.yml here or in any folder above; name the folder with --collection DIR")
-    return found
-
-
-@contextmanager
-def _refusals() -> Iterator[None]:
-    """Turns a refusal of the pipeline into its problems on standard error and code 1."""
-    try:
-        yield
-    except pipeline.RefusedError as refused:
-        _tell(refused.problems)
-        _stop(PROBLEMS, f"Stopped: {refused}. Nothing was published.")
-
-
-def _tell(problems: Iterable[Problem]) -> None:
-    for problem in problems:
-        _say(problem_line(problem))
-
-
-def _print_json(value: dict[str, object]) -> None:
-    click.echo(json.dumps(value, ensure_ascii=False, indent=2))
-
-
-def _say(message: str) -> None:
-    click.echo(message, err=True)
-
-
-def _stop(code: int, message: str) -> NoReturn:
-    _say(message)
-    sys.exit(code)
