@@ -85,7 +85,8 @@ def how_words(context: Context, period: CustodyPeriod) -> str:
     words = {
         "first hands": _("First hands"), "gift": _("By gift"), "bequest": _("By bequest"),
         "purchase": _("By purchase"), "exchange": _("By exchange"), "transfer": _("Handed over"),
-        "given away": _("By gift"), "sold": _("By purchase"), "loan": _("On loan"), "collected": _("Collected it"), "found in collection": _("Found in the collection"),
+        "given away": _("By gift"), "sold": _("By purchase"),
+        "loan": _("On loan"), "collected": _("Collected it"), "found in collection": _("Found in the collection"),
     }  # fmt: skip
     said = words.get(period.how) or kind_words(_).get(period.how, period.how)
     if not period.owner and period.lent_by:
