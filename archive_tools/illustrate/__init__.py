@@ -19,11 +19,12 @@ from archive_tools.illustrate.comparison import Shot, compared
 from archive_tools.illustrate.custody_line import custody_line
 from archive_tools.illustrate.cuts import FOLDER, picture_of, sizes_of
 from archive_tools.illustrate.derivatives import Job, Progress, cut_file, make
+from archive_tools.illustrate.evidence_band import care_in_words, evidence_band
 from archive_tools.illustrate.originals import Original, original_of, pixels_of
 from archive_tools.illustrate.pixels import CannotRead
 from archive_tools.illustrate.years_of_collection import years_of_collection
 from archive_tools.model.photo import Photo
-from archive_tools.model.pictures import AlignedComparison, Pictures
+from archive_tools.model.pictures import AlignedComparison, Drawing, Pictures
 from archive_tools.model.problems import Problem
 from archive_tools.model.tree import Tree
 from archive_tools.model.view import EditionView
@@ -80,6 +81,7 @@ def draw(
         photos={path: shot.cuts for path, shot in shots.items()},
         comparisons=_by_tree([pair for pair in kept if pair.aligned or pair.after in shown]),
         custody_lines=_custody_lines(view, translate),
+        evidence_bands=_evidence_bands(view, translate),
         years_of_collection=years_of_collection(view, translate),
         encoded=made.encoded,
         problems=tuple(problems),
@@ -92,6 +94,12 @@ def draw(
 def _custody_lines(view: EditionView, translate: Translate) -> dict[str, str]:
     drawn = {accession: custody_line(view, accession, translate) for accession in view.records.trees}
     return {accession: line for accession, line in drawn.items() if line}
+
+
+def _evidence_bands(view: EditionView, translate: Translate) -> dict[str, Drawing]:
+    drawn = {accession: evidence_band(view, accession, translate) for accession in view.records.trees}
+    chronologies = view.findings.chronologies
+    return {a: Drawing(svg, tuple(care_in_words(chronologies[a], translate))) for a, svg in drawn.items() if svg}
 
 
 def _whole(original: Original, size: tuple[int, int]) -> tuple[Image.Image, ...]:

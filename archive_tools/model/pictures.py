@@ -77,6 +77,14 @@ class AlignedComparison:
 
 
 @dataclass(frozen=True, slots=True)
+class Drawing:
+    """A drawing as an SVG element, and the sentences that say the same."""
+
+    svg: str
+    sentences: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Pictures:
     """Everything drawn for one edition. Photographs by the path of their original; comparisons by accession."""
 
@@ -84,6 +92,8 @@ class Pictures:
     comparisons: Mapping[str, tuple[AlignedComparison, ...]] = field(default_factory=dict)
     custody_lines: Mapping[str, str] = field(default_factory=dict)
     """By accession: the line of stewards, as an SVG element."""
+    evidence_bands: Mapping[str, Drawing] = field(default_factory=dict)
+    """By accession: how well the tree's care is witnessed."""
     years_of_collection: str = ""
     """All trees on one line of years, as an SVG element."""
     encoded: int = 0

@@ -66,6 +66,8 @@ class YearsPart:
     rows: tuple[EventRow, ...]
     first: str
     last: str
+    band: str = ""
+    band_words: str = ""
 
 
 def years_part(context: Context, tree: Tree) -> YearsPart | None:
@@ -87,7 +89,15 @@ def years_part(context: Context, tree: Tree) -> YearsPart | None:
         return None
     frames = _years_once(_for_sheet([frame for _, _, frame in dated]))
     years = [str(day.year) for day, _, _ in dated]
-    return YearsPart(frames, rows, years[0] if years else "", years[-1] if years else "")
+    band = context.pictures.evidence_bands.get(tree.accession)
+    return YearsPart(
+        frames,
+        rows,
+        years[0] if years else "",
+        years[-1] if years else "",
+        band.svg if band else "",
+        " ".join(band.sentences) if band else "",
+    )
 
 
 def _on_the_line(event: Event) -> bool:
