@@ -21,6 +21,9 @@ from archive_tools.model.places_in_files import Mark
 from archive_tools.model.problems import Problem, Reach
 
 _DASHES = re.compile(r"[\u2010-\u2015\u2212\ufe58\ufe63\uff0d]")
+_QUOTES = str.maketrans(
+    dict.fromkeys("\u2018\u2019\u02bc\u2032\u00b4`\uff07", "'") | dict.fromkeys("\u201c\u201d\u2033", '"')
+)
 _BLANKS = re.compile(r"[\s\u00a0\u00ad\u200b-\u200d\u2060\ufeff]+")
 _TAG = re.compile(r"<[^>]*>")
 _SHORTEST = 4
@@ -37,10 +40,10 @@ class Secret:
 
 
 def fold(text: str) -> str:
-    """Text with case, accents, Unicode form, and the kinds of dash and space put aside (NFKD, then casefold)."""
+    """Text with case, accents, Unicode form, and the kinds of dash, quotation mark and space put aside."""
     plain = unicodedata.normalize("NFKD", text)
     plain = "".join(c for c in plain if not unicodedata.combining(c))
-    return _BLANKS.sub(" ", _DASHES.sub("-", plain)).casefold().strip()
+    return _BLANKS.sub(" ", _DASHES.sub("-", plain)).translate(_QUOTES).casefold().strip()
 
 
 def secrets_of(collection: Collection, edition: Edition) -> tuple[Secret, ...]:

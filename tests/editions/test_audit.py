@@ -51,6 +51,12 @@ def test_other_words_are_left_alone(text):
     assert found(text) == []
 
 
+@pytest.mark.parametrize("text", ["Mrs O’Dell", "Mrs O&#39;Dell", "MRS O'DELL", "Mrs O&rsquo;Dell"])
+def test_an_apostrophe_is_an_apostrophe(text):
+    secrets = secrets_of(whole(stewards=[steward("donor", "Mrs O'Dell", visibility=HIDDEN)]), Edition.PUBLIC)
+    assert len(find_secrets(secrets, [("a", f"Given by {text}.")])) == 1
+
+
 def test_a_hidden_name_in_an_address_is_found():
     assert found("nothing here", path="stewards/donor-94/index.md") == ["would-leak"]
 
