@@ -159,12 +159,12 @@ def test_a_build_killed_half_way_leaves_the_former_site_whole(tmp_path: Path) ->
             if running.poll() is None:
                 os.killpg(running.pid, signal.SIGKILL)
             running.wait()
-            finished = running.returncode == 0
         names = {p.name for p in out.iterdir()}
-        if finished:
-            assert {"index.html", "trees"} <= names
+        # Either the former site or the new one, whole: the kill may come just after the exchange.
+        if names != {"index.html"}:
+            assert {"index.html", "trees", "assets", "pictures", "404.html"} <= names
             break
-        assert (names, (out / "index.html").read_text()) == ({"index.html"}, "the former site")
+        assert (out / "index.html").read_text() == "the former site"
 
 
 def test_it_builds_from_any_folder_without_a_configuration_of_the_site_engine(tmp_path: Path) -> None:
