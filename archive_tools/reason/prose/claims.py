@@ -16,7 +16,7 @@ from archive_tools.model.dates import DatePolicy, Duration
 from archive_tools.model.findings import Bounds
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.reason.prose.numbers import number_value, ordinal_value
-from archive_tools.reason.prose.patterns import AGE, BEGINNINGS, FLAGS, WENT_BACK
+from archive_tools.reason.prose.patterns import FLAGS, ages, beginnings, went_back
 from archive_tools.reason.prose.sentences import Sentence
 from archive_tools.reason.prose.subjects import Subject, SubjectFinder
 from archive_tools.reason.prose.years import WHEN, days_of
@@ -131,14 +131,14 @@ def _of_clause(clause: str, sentence: str, day: date, policy: DatePolicy, last: 
         if days is not None and days.known and not taken:
             found.append(Claim(about, days, Grade.DOCUMENTED, match[0].strip(), match.start(), match.end()))
 
-    for about, pattern in BEGINNINGS:
+    for about, pattern in beginnings():
         for match in pattern.finditer(clause):
             add_claim(about, _time_of(match, day, policy), match)
-    for about, pattern in AGE:
+    for about, pattern in ages():
         for match in pattern.finditer(clause):
             then = _then(clause, match, sentence, policy)
             add_claim(about, _beginning(match, then or _said_day(sentence, day, policy)), match)
-    for match in WENT_BACK.finditer(clause):
+    for match in went_back().finditer(clause):
         about = last.about if last else Milestone.CARE
         add_claim(about, days_of(match, policy), match)
     return sorted(found, key=lambda claim: claim.begin)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 
 from archive_tools.model.grades import Milestone
 from archive_tools.reason.prose.numbers import NUMBER, ORDINAL, SPAN
@@ -70,7 +71,9 @@ def _compile(pattern: str) -> re.Pattern[str]:
     return re.compile(pattern, FLAGS)
 
 
-def _beginnings() -> list[tuple[Milestone, re.Pattern[str]]]:
+@cache
+def beginnings() -> list[tuple[Milestone, re.Pattern[str]]]:
+    """(milestone, pattern): when something began. Compiled when first asked for: it takes half a second."""
     rows: list[tuple[Milestone, re.Pattern[str]]] = []
     for milestone, place in PLACES.items():
         rows += [
@@ -103,7 +106,9 @@ def _beginnings() -> list[tuple[Milestone, re.Pattern[str]]]:
     return rows
 
 
-def _ages() -> list[tuple[Milestone, re.Pattern[str]]]:
+@cache
+def ages() -> list[tuple[Milestone, re.Pattern[str]]]:
+    """(milestone, pattern): how long something has lasted."""
     rows: list[tuple[Milestone, re.Pattern[str]]] = []
     for milestone, place in PLACES.items():
         rows += [
@@ -145,10 +150,9 @@ def _ages() -> list[tuple[Milestone, re.Pattern[str]]]:
     return rows
 
 
-BEGINNINGS = _beginnings()
-"""(milestone, pattern): when something began."""
-AGE = _ages()
-"""(milestone, pattern): how long something has lasted."""
-WENT_BACK = _compile(
-    rf"\b(?:(?:goes|go|went|going)\s+back|dates?(?:\s+back)?|dating(?:\s+back)?)\s+(?:to|from)\s+{WHEN}"
-)
+@cache
+def went_back() -> re.Pattern[str]:
+    """Something already spoken of goes back to a time."""
+    return _compile(
+        rf"\b(?:(?:goes|go|went|going)\s+back|dates?(?:\s+back)?|dating(?:\s+back)?)\s+(?:to|from)\s+{WHEN}"
+    )
