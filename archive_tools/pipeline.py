@@ -30,6 +30,7 @@ from archive_tools.model.page import Site
 from archive_tools.model.problems import Problem, Reach, Severity
 from archive_tools.model.view import EditionView, LeftOut
 from archive_tools.publish import make_site
+from archive_tools.publish.translation import translations_for
 from archive_tools.read import FactsCache, read_collection
 from archive_tools.reason import find, graded, read_prose
 
@@ -139,7 +140,7 @@ def _make_anew(
     whole = with_effective_visibility(gathered.collection, as_of)
     _refuse_on([*gathered.problems, *_leaks_in_records(whole, edition)])
     view = _view(whole, edition, as_of, today)
-    pictures = draw(view, folder, cache, progress=progress)
+    pictures = draw(view, folder, cache, progress=progress, translate=_translate(whole))
     site = make_site(view, pictures)
     _refuse_on(_leaks_in_site(whole, edition, site))
     problems = _in_order([*gathered.problems, *pictures.problems, *check_findings(view.records, view.findings)])
@@ -154,7 +155,13 @@ def nearest(wanted: str, known: Iterable[str]) -> str | None:
 
 def _view(whole: Collection, edition: Edition, as_of: date, today: date) -> EditionView:
     selected, left_out = select(whole, edition)
-    return view_of(selected, find(selected, as_of, today), edition, left_out)
+    findings = find(selected, as_of, today, _translate(selected))
+    return view_of(selected, findings, edition, left_out)
+
+
+def _translate(collection: Collection) -> Callable[[str], str]:
+    """The messages of the site's first language."""
+    return translations_for(collection.settings.languages[0]).gettext
 
 
 def _leaks_in_records(whole: Collection, edition: Edition) -> list[Problem]:

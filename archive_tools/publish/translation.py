@@ -1,7 +1,7 @@
 """Words of the pages in the reader's language: gettext catalogues under `archive_tools/locale`.
 
 English is the language the messages are written in, so it needs no catalogue. Extract with
-`pybabel extract -F archive_tools/locale/babel.cfg -o archive_tools/locale/archive_tools.pot archive_tools`.
+`pybabel extract -k translate -F archive_tools/locale/babel.cfg -o messages.pot archive_tools`.
 """
 
 from __future__ import annotations

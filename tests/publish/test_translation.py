@@ -6,7 +6,7 @@ import re
 from gettext import NullTranslations
 from pathlib import Path
 
-from babel.messages.extract import extract_from_dir
+from babel.messages.extract import DEFAULT_KEYWORDS, extract_from_dir
 from babel.messages.frontend import parse_mapping_cfg
 
 import archive_tools
@@ -23,7 +23,9 @@ def messages() -> set[str]:
     with (PACKAGE / "locale" / "babel.cfg").open(encoding="utf-8") as mapping:
         methods, options = parse_mapping_cfg(mapping)
     found: set[str] = set()
-    for _, _, message, _, _ in extract_from_dir(str(PACKAGE), methods, options):
+    for _, _, message, _, _ in extract_from_dir(
+        str(PACKAGE), methods, options, {**DEFAULT_KEYWORDS, "translate": None}
+    ):
         found |= set(message) if isinstance(message, tuple) else {message}
     return found
 

@@ -8,12 +8,13 @@ from archive_tools.model.calendar import completed_years
 from archive_tools.model.findings import AgeRange, Bounds, Sharpening, Statement
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.reason.chronology.proof import Translate
+from archive_tools.reason.chronology.wording import N_
 
 _SHOWS: Mapping[Milestone, str] = {
-    Milestone.ORIGIN: "a dated document of the plant before %(year)s",
-    Milestone.CARE: "a dated document of its training before %(year)s",
-    Milestone.CONTAINER: "a dated document of its container before %(year)s",
-    Milestone.ARRIVAL: "a dated document of its arrival before %(year)s",
+    Milestone.ORIGIN: N_("a dated document of the plant before %(year)s"),
+    Milestone.CARE: N_("a dated document of its training before %(year)s"),
+    Milestone.CONTAINER: N_("a dated document of its container before %(year)s"),
+    Milestone.ARRIVAL: N_("a dated document of its arrival before %(year)s"),
 }
 
 

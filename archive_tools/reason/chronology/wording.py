@@ -5,7 +5,7 @@ Sentences name years of beginnings, which never go stale. Each is one message fo
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from archive_tools.model.event import Event, Rings
@@ -13,121 +13,130 @@ from archive_tools.model.findings import Bounds
 from archive_tools.model.grades import Grade
 from archive_tools.reason.chronology.proof import Translate
 
-UNDER_REVIEW = "Dates under review"
+N_: Callable[[str], str] = str
+"""Marks a message for the catalogue where it stands in a table; it is translated when it is said."""
+
+UNDER_REVIEW = N_("Dates under review")
 
 SAYINGS: Mapping[str, tuple[str, str, str, str]] = {
     # what: plainly, probably (a date marked "?"), said (reported), thought (inferred)
     "care": (
-        "In training since %(years)s",
-        "Probably in training since %(years)s",
-        "Said to have been in training since %(years)s",
-        "Thought to have been in training since %(years)s",
+        N_("In training since %(years)s"),
+        N_("Probably in training since %(years)s"),
+        N_("Said to have been in training since %(years)s"),
+        N_("Thought to have been in training since %(years)s"),
     ),
     "collected": (
-        "In cultivation since %(years)s",
-        "Probably in cultivation since %(years)s",
-        "Said to have been in cultivation since %(years)s",
-        "Thought to have been in cultivation since %(years)s",
+        N_("In cultivation since %(years)s"),
+        N_("Probably in cultivation since %(years)s"),
+        N_("Said to have been in cultivation since %(years)s"),
+        N_("Thought to have been in cultivation since %(years)s"),
     ),
     "container": (
-        "In a container since %(years)s",
-        "Probably in a container since %(years)s",
-        "Said to have been in a container since %(years)s",
-        "Thought to have been in a container since %(years)s",
+        N_("In a container since %(years)s"),
+        N_("Probably in a container since %(years)s"),
+        N_("Said to have been in a container since %(years)s"),
+        N_("Thought to have been in a container since %(years)s"),
     ),
     "arrival": (
-        "Here since %(years)s",
-        "Probably here since %(years)s",
-        "Said to have been here since %(years)s",
-        "Thought to have been here since %(years)s",
+        N_("Here since %(years)s"),
+        N_("Probably here since %(years)s"),
+        N_("Said to have been here since %(years)s"),
+        N_("Thought to have been here since %(years)s"),
     ),
     "loan": (
-        "Here since %(years)s on loan",
-        "Probably here since %(years)s on loan",
-        "Said to have been here since %(years)s on loan",
-        "Thought to have been here since %(years)s on loan",
+        N_("Here since %(years)s on loan"),
+        N_("Probably here since %(years)s on loan"),
+        N_("Said to have been here since %(years)s on loan"),
+        N_("Thought to have been here since %(years)s on loan"),
     ),
     "planting": (
-        "Planted together %(years)s",
-        "Probably planted together %(years)s",
-        "Said to have been planted together %(years)s",
-        "Thought to have been planted together %(years)s",
+        N_("Planted together %(years)s"),
+        N_("Probably planted together %(years)s"),
+        N_("Said to have been planted together %(years)s"),
+        N_("Thought to have been planted together %(years)s"),
     ),
     "origin": (
-        "Growing since %(years)s",
-        "Probably growing since %(years)s",
-        "Said to have been growing since %(years)s",
-        "Thought to have been growing since %(years)s",
+        N_("Growing since %(years)s"),
+        N_("Probably growing since %(years)s"),
+        N_("Said to have been growing since %(years)s"),
+        N_("Thought to have been growing since %(years)s"),
     ),
     "sown": (
-        "From seed sown %(years)s",
-        "Probably from seed sown %(years)s",
-        "Said to be from seed sown %(years)s",
-        "Thought to be from seed sown %(years)s",
+        N_("From seed sown %(years)s"),
+        N_("Probably from seed sown %(years)s"),
+        N_("Said to be from seed sown %(years)s"),
+        N_("Thought to be from seed sown %(years)s"),
     ),
     "germinated": (
-        "From seed that germinated %(years)s",
-        "Probably from seed that germinated %(years)s",
-        "Said to be from seed that germinated %(years)s",
-        "Thought to be from seed that germinated %(years)s",
+        N_("From seed that germinated %(years)s"),
+        N_("Probably from seed that germinated %(years)s"),
+        N_("Said to be from seed that germinated %(years)s"),
+        N_("Thought to be from seed that germinated %(years)s"),
     ),
     "struck": (
-        "From a cutting struck %(years)s",
-        "Probably from a cutting struck %(years)s",
-        "Said to be from a cutting struck %(years)s",
-        "Thought to be from a cutting struck %(years)s",
+        N_("From a cutting struck %(years)s"),
+        N_("Probably from a cutting struck %(years)s"),
+        N_("Said to be from a cutting struck %(years)s"),
+        N_("Thought to be from a cutting struck %(years)s"),
     ),
     "layer severed": (
-        "From a layer severed %(years)s",
-        "Probably from a layer severed %(years)s",
-        "Said to be from a layer severed %(years)s",
-        "Thought to be from a layer severed %(years)s",
+        N_("From a layer severed %(years)s"),
+        N_("Probably from a layer severed %(years)s"),
+        N_("Said to be from a layer severed %(years)s"),
+        N_("Thought to be from a layer severed %(years)s"),
     ),
     "raised from graft": (
-        "Raised from a graft %(years)s",
-        "Probably raised from a graft %(years)s",
-        "Said to have been raised from a graft %(years)s",
-        "Thought to have been raised from a graft %(years)s",
+        N_("Raised from a graft %(years)s"),
+        N_("Probably raised from a graft %(years)s"),
+        N_("Said to have been raised from a graft %(years)s"),
+        N_("Thought to have been raised from a graft %(years)s"),
     ),
     "raised from division": (
-        "Raised from a division %(years)s",
-        "Probably raised from a division %(years)s",
-        "Said to have been raised from a division %(years)s",
-        "Thought to have been raised from a division %(years)s",
+        N_("Raised from a division %(years)s"),
+        N_("Probably raised from a division %(years)s"),
+        N_("Said to have been raised from a division %(years)s"),
+        N_("Thought to have been raised from a division %(years)s"),
     ),
 }
 _ACTS = frozenset(SAYINGS) - {"care", "collected", "container", "arrival", "loan", "origin"}
 """Sayings that name a single act ("in 1951", "about 1951", "1951 or earlier"), not the beginning of a time."""
 
 ACQUIRED: Mapping[str, str] = {
-    "gift": ", given in %(years)s",
-    "bequest": ", bequeathed in %(years)s",
-    "purchase": ", bought in %(years)s",
-    "exchange": ", exchanged in %(years)s",
-    "transfer": ", transferred in %(years)s",
+    "gift": N_(", given in %(years)s"),
+    "bequest": N_(", bequeathed in %(years)s"),
+    "purchase": N_(", bought in %(years)s"),
+    "exchange": N_(", exchanged in %(years)s"),
+    "transfer": N_(", transferred in %(years)s"),
 }
 BY_RINGS: Mapping[tuple[Grade, bool, bool], str] = {
     # (grade, collected, with an upper end)
-    (Grade.DOCUMENTED, True, False): "Collected %(when)s, then at least %(least)s years old by its %(rings)s rings",
-    (Grade.DOCUMENTED, True, True): "Collected %(when)s, then %(least)s-%(most)s years old by its %(rings)s rings",
-    (Grade.DOCUMENTED, False, False): "At least %(least)s years old %(when)s by its %(rings)s rings",
-    (Grade.DOCUMENTED, False, True): "%(least)s-%(most)s years old %(when)s by its %(rings)s rings",
-    (Grade.REPORTED, True, False): (
+    (Grade.DOCUMENTED, True, False): N_("Collected %(when)s, then at least %(least)s years old by its %(rings)s rings"),
+    (Grade.DOCUMENTED, True, True): N_("Collected %(when)s, then %(least)s-%(most)s years old by its %(rings)s rings"),
+    (Grade.DOCUMENTED, False, False): N_("At least %(least)s years old %(when)s by its %(rings)s rings"),
+    (Grade.DOCUMENTED, False, True): N_("%(least)s-%(most)s years old %(when)s by its %(rings)s rings"),
+    (Grade.REPORTED, True, False): N_(
         "Said to have been collected %(when)s, then at least %(least)s years old by its %(rings)s rings"
     ),
-    (Grade.REPORTED, True, True): (
+    (Grade.REPORTED, True, True): N_(
         "Said to have been collected %(when)s, then %(least)s-%(most)s years old by its %(rings)s rings"
     ),
-    (Grade.REPORTED, False, False): "Said to have been at least %(least)s years old %(when)s by its %(rings)s rings",
-    (Grade.REPORTED, False, True): "Said to have been %(least)s-%(most)s years old %(when)s by its %(rings)s rings",
-    (Grade.INFERRED, True, False): (
+    (Grade.REPORTED, False, False): N_(
+        "Said to have been at least %(least)s years old %(when)s by its %(rings)s rings"
+    ),
+    (Grade.REPORTED, False, True): N_("Said to have been %(least)s-%(most)s years old %(when)s by its %(rings)s rings"),
+    (Grade.INFERRED, True, False): N_(
         "Thought to have been collected %(when)s, then at least %(least)s years old by its %(rings)s rings"
     ),
-    (Grade.INFERRED, True, True): (
+    (Grade.INFERRED, True, True): N_(
         "Thought to have been collected %(when)s, then %(least)s-%(most)s years old by its %(rings)s rings"
     ),
-    (Grade.INFERRED, False, False): "Thought to have been at least %(least)s years old %(when)s by its %(rings)s rings",
-    (Grade.INFERRED, False, True): "Thought to have been %(least)s-%(most)s years old %(when)s by its %(rings)s rings",
+    (Grade.INFERRED, False, False): N_(
+        "Thought to have been at least %(least)s years old %(when)s by its %(rings)s rings"
+    ),
+    (Grade.INFERRED, False, True): N_(
+        "Thought to have been %(least)s-%(most)s years old %(when)s by its %(rings)s rings"
+    ),
 }
 
 
