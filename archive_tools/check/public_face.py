@@ -10,6 +10,7 @@ from archive_tools.check.telling import error, warning
 from archive_tools.model.collection import Collection
 from archive_tools.model.problems import Problem
 
+_YEARS_TOKEN = re.compile(r"\{\{\s*years\.(\w+)\s*\}\}")
 _TOKEN = re.compile(r"\[\[[^\]]*\]\]|\{\{[^}]*\}\}")
 
 
@@ -58,6 +59,16 @@ def long_labels(collection: Collection) -> Iterator[Problem]:
                 mark = tree.where.at("label", language) if language else tree.where.at("label")
                 what = f"this label has {count} words, and the house allows {most}"
                 yield warning(mark, "long-label", what, "the sentences a visitor needs in front of the tree")
+
+
+def ages_on_labels(collection: Collection) -> Iterator[Problem]:
+    """A label that has an age in years filled in: printed, it would be wrong within a year."""
+    for tree in collection.trees.values():
+        for language, text in tree.label.by_language if tree.label else ():
+            for token in _YEARS_TOKEN.finditer(text):
+                mark = tree.where.at("label", language) if language else tree.where.at("label")
+                what = f"`{token[0]}` in a label: an age in years is wrong within a year of printing"
+                yield error(mark, "age-on-label", what, f"{{{{ since.{token[1]} }}}}, which never goes stale")
 
 
 def nameless_in_public(collection: Collection) -> Iterator[Problem]:

@@ -74,6 +74,7 @@ RULES = (
     public_face.hidden_portraits,
     public_face.faceless_trees,
     public_face.long_labels,
+    public_face.ages_on_labels,
     public_face.nameless_in_public,
 )
 """Rules that need only the collection. To add one, write a function and name it here."""

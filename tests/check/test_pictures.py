@@ -240,3 +240,11 @@ def test_pictures_kept_twice() -> None:
 def test_one_picture_of_two_trees_is_kept_once() -> None:
     shared = photo("2020.jpg", visibility="public", fingerprint="ab", of=("T1", "T2"))
     assert told(collection(tree("T1", photos=(shared,)), tree("T2", photos=(shared,)))) == []
+
+
+def test_an_age_in_years_on_a_label() -> None:
+    """A printed age is wrong within a year; the year of a beginning is not."""
+    problem = the_one(collection(tree("T1", label="Trained for {{ years.care }}, struck {{ since.origin }}.")))
+    assert (problem.rule, problem.severity) == ("age-on-label", Severity.ERROR)
+    assert problem.instead == "{{ since.care }}, which never goes stale"
+    assert told(collection(tree("T1", label="Trained since {{ since.care }}."))) == []
