@@ -99,11 +99,20 @@ class _Climb:
                 self._review(sorted(claims, key=self._order))
             else:
                 self._add_in_order(grade, sorted(claims, key=self._order))
-            layer = self._solved(grade, self.on)
-            assert layer is not None, "what was kept stands together"
+            layer = self._solved(grade, self.on) or self._without(grade)
         else:
             self.on = everything
         layers.append(layer)
+
+    def _without(self, grade: Grade) -> Layer:
+        """The layer as if nothing were said in this grade: what it tells cannot even be there beside what stands."""
+        self.on[structure(grade)] = 0
+        self.certain = []
+        if self.ladder.layers:
+            above = self.ladder.layers[-1]
+            return Layer(grade, above.cases, above.assumed, above.stays)
+        self.ladder.under_review |= set(self.system.trees)
+        return Layer(grade, cases(self.system.network, bytearray(len(self.on)), []), {}, {})
 
     def _and(self, on: bytearray, claims: Iterable[Claim]) -> bytearray:
         switched = bytearray(on)
@@ -202,7 +211,7 @@ class _Climb:
 
     def _add_in_order(self, grade: Grade, claims: Sequence[Claim]) -> None:
         """Add claims one after the other and leave out those that contradict what stands, by halves."""
-        if self._stands(self.on, claims):
+        if not claims or self._stands(self.on, claims):
             self.on = self._and(self.on, claims)
         elif len(claims) == 1:
             self._leave_out(grade, claims[0])

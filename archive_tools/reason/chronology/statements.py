@@ -10,6 +10,7 @@ from archive_tools.model.grades import Grade, Milestone
 from archive_tools.model.kinds import KINDS
 from archive_tools.model.photo import Photo
 from archive_tools.model.tree import Tree
+from archive_tools.reason.chronology.lapses import LATE
 from archive_tools.reason.chronology.spans_of_life import add_ages, add_deaths, add_lives, add_rings
 from archive_tools.reason.chronology.system import (
     Beginning,
@@ -36,9 +37,9 @@ def system_of(group: Iterable[str], collection: Collection) -> System:
         system.trees[tree.accession] = _add_tree(system, tree, collection)
     for tree in trees:
         points = system.trees[tree.accession]
-        for event in tree.events:
+        for event in sorted(tree.events, key=_fixed_order):
             if not event.planned:
-                for timing in event.timing:
+                for timing in sorted(event.timing, key=_timing_order):
                     _add_timing(system, points, event, timing, event.standing)
                 add_mother(system, event, points.events[event.id].begin)
                 add_rings(system, points, event)
@@ -50,6 +51,20 @@ def system_of(group: Iterable[str], collection: Collection) -> System:
     return system
 
 
+def _fixed_order(event: Event) -> tuple[object, ...]:
+    """Firmest first, then the narrowest date, then by name: of two dates that say the same, one decides whatever the
+    order in which they are written.
+    """
+    when = event.when
+    width = (when.latest - when.earliest).days if when and when.earliest and when.latest else LATE
+    return (event.standing, width, event.id)
+
+
+def _timing_order(timing: Timing) -> tuple[str, ...]:
+    lapses = (timing.at_least, timing.at_most)
+    return (str(timing.other), timing.relation, *(lapse.text if lapse else "" for lapse in lapses))
+
+
 def _add_tree(system: System, tree: Tree, collection: Collection) -> TreePoints:
     network = system.network
     points = TreePoints(tree, {milestone: network.point() for milestone in Milestone})
@@ -59,9 +74,12 @@ def _add_tree(system: System, tree: Tree, collection: Collection) -> TreePoints:
     if not tree.is_planting:
         network.order(origin, care, always)
         network.order(origin, arrival, always)
-    for event in tree.events:
+    for event in sorted(tree.events, key=_fixed_order):
         if not event.planned:
             _add_event(system, points, event, collection)
+    # Only changes of hands go by the order in which they are written, where their dates leave it open.
+    written = {event.id: place for place, event in enumerate(tree.events)}
+    points.hand_overs.sort(key=lambda hand_over: written[hand_over.event.id])
     for photo in tree.photos:
         if photo.sure != "no" and (photo.when is not None or photo.timing):
             _add_photo(system, points, photo)
@@ -139,8 +157,10 @@ def _add_timing(system: System, points: TreePoints, item: Event | Photo, timing:
     other_tree = system.trees.get(timing.other.accession or home)
     other = other_tree.find(timing.other.event) if other_tree and timing.other.event else None
     own = points.find(item.id)
-    if other is None or own is None or other == own:
+    if other is None or own is None or other == own or other_tree is None:
         return
+    # A lapse holds no firmer than the event it is counted from: where only hearsay knows of that, so it does of this.
+    grade = max(grade, other_tree.standing(timing.other.event or ""))
     owner = system.claim(home, "timing", item, grade, timing.where.at(), part=timing)
     first, second = (other, own) if timing.relation == "after" else (own, other)
     if timing.at_least is None:

@@ -114,6 +114,14 @@ class TreePoints:
         event = self.events.get(event_id)
         return event.begin if event else self.photos.get(event_id)
 
+    def standing(self, event_id: str) -> Grade:
+        """How firmly it is known that an event, or photograph, was at all."""
+        event = self.tree.event(event_id)
+        if event is not None:
+            return event.standing
+        photos = [photo.standing for photo in self.tree.photos if photo.id == event_id]
+        return max(photos, default=Grade.DOCUMENTED)
+
 
 @dataclass(slots=True)
 class System:
