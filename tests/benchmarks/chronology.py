@@ -32,14 +32,20 @@ GOAL_RATIO, GOAL_EXPONENT = 15.0, 1.1
 _WORK = ("repotted", "pruned", "wired", "fed", "condition checked", "styled", "exhibited")
 
 
-def made_collection(trees: int, seed: int = 7, tied: float = 0.1) -> Collection:
-    """Trees with 60 statements each, a tenth of them raised from another; dates and grades drawn from `seed`."""
+def made_collection(trees: int, seed: int = 7, tied: float = 0.1, statements: int = 60) -> Collection:
+    """Trees with so many statements each, a tenth of them raised from another; dates and grades drawn from `seed`."""
     chance = random.Random(seed)
     ledger = source("ledger", "The ledger", kind="ledger")
     made = []
+    begins: list[int] = []
     for number in range(trees):
         began = chance.randrange(1900, 1980)
-        mother = EventRef(f"T{chance.randrange(number)}", None) if number and chance.random() < tied else None
+        raised = chance.randrange(number) if number and chance.random() < tied else None
+        if raised is not None:
+            # No plant is raised from one that is younger.
+            began = max(began, begins[raised] + 1)
+        mother = None if raised is None else EventRef(f"T{raised}", None)
+        begins.append(began)
         after = Timing("after", EventRef(None, "begun"), Duration(2, 0, 0, "P2Y"), Duration(9, 0, 0, "P9Y"), Where("t"))
         events: list[Any] = [
             event("layer severed" if mother else "sown", f"{began}", id="begun", from_tree=mother),
@@ -47,7 +53,7 @@ def made_collection(trees: int, seed: int = 7, tied: float = 0.1) -> Collection:
             event("gift", f"{began + 30}-04", id="gift", to=HOUSE),
             event("observed", f"{began + 40}", id="rings", rings=Rings(20, (0, None), 0, None, None, Where("t"))),
         ]
-        for at in range(54):
+        for at in range(statements - 6):
             year = min(began + 3 + chance.randrange(120), 2026)
             standing = Grade(chance.choices([1, 2, 3, 4], [70, 20, 5, 5])[0])
             kind = chance.choice(_WORK)
@@ -106,6 +112,11 @@ def main(trees: int) -> None:
         whole = seconds(lambda records=records: solve(records, AS_OF, today=AS_OF), 2)  # type: ignore[misc]
         times.append((count, whole))
         print(f"{count:6} trees: {whole:7.2f} s, {whole / count * 1000:5.2f} ms a tree, {whole / bare:5.1f} × bare")
+    tied = made_collection(300, tied=1.0, statements=67)
+    groups = [system_of(group, tied) for group in connected_groups(tied)]
+    bare = seconds(lambda: [bare_pass(system) for system in groups])
+    whole = seconds(lambda: solve(tied, AS_OF, today=AS_OF), 2)
+    print(f"{len(groups)} group of 300 tied trees, 20,000 statements: {whole:.2f} s, {whole / bare:5.1f} × bare")
     (few, first), (many, last) = times[0], times[-1]
     exponent = math.log(last / first) / math.log(many / few)
     print(f"time grows as trees ^ {exponent:.2f} (goal {GOAL_EXPONENT}); goal {GOAL_RATIO} × bare")
