@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
-from archive_tools.model.event import Event
+from archive_tools.model.event import Event, StatedAge
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.model.people import Source
 from archive_tools.model.photo import Photo
@@ -76,6 +76,7 @@ class _Climb:
         self.left_out: set[int] = set()
         self.stays: dict[str, Stay] = {}
         self.certain: list[EarliestOf] = []
+        self.certain_above: list[EarliestOf] = []
         self.claims: dict[Grade, list[Claim]] = {grade: [] for grade in Grade}
         for claim in system.claims:
             if claim is not None:
@@ -90,29 +91,55 @@ class _Climb:
             layers.append(Layer(grade, layers[-1].cases, layers[-1].assumed, layers[-1].stays))
             return
         self.on[structure(grade)] = 1
-        everything = self._and(self.on, claims)
-        self.certain = self._earliest_of(grade, claims=True)
-        self._find_stays(grade, everything)
+        self.certain_above, self.certain = self.certain, self._earliest_of(grade, claims=True)
+        former, everything = self.stays, self._and(self.on, claims)
+        self.stays = self._stays_at(grade, everything)
         layer = self._solved(grade, everything)
         if layer is None:
-            if grade is Grade.DOCUMENTED:
-                self._review(sorted(claims, key=self._order))
-            else:
-                self._add_in_order(grade, sorted(claims, key=self._order))
-            layer = self._solved(grade, self.on) or self._without(grade)
+            self.stays = former
+            self._keep_what_can_begin(grade)
+            self._add_what_stands(grade, claims)
+            layer = self._solved(grade, self.on)
+            assert layer is not None, "what was kept stands together"
         else:
             self.on = everything
         layers.append(layer)
 
-    def _without(self, grade: Grade) -> Layer:
-        """The layer as if nothing were said in this grade: what it tells cannot even be there beside what stands."""
-        self.on[structure(grade)] = 0
+    def _keep_what_can_begin(self, grade: Grade) -> None:
+        """Leave out claims to be a beginning that cannot be, whatever their date, beside what stands already.
+
+        Such is a planting together, the beginning of care and of the container at once, where these are known apart.
+        """
+        if self._stands(self.on, ()):
+            return
+        wanted, above = self.certain, {(one.accession, one.milestone) for one in self.certain_above}
         self.certain = []
-        if self.ladder.layers:
-            above = self.ladder.layers[-1]
-            return Layer(grade, above.cases, above.assumed, above.stays)
-        self.ladder.under_review |= set(self.system.trees)
-        return Layer(grade, cases(self.system.network, bytearray(len(self.on)), []), {}, {})
+        for one in sorted(wanted, key=lambda one: (one.accession, one.milestone) not in above):
+            self.certain.append(one)
+            if self._stands(self.on, ()):
+                continue
+            for event in (b.event for b in one.beginnings if b.event.standing is grade):
+                claim = Claim(-1, one.accession, "date", event, grade, event.where.at("kind"), event.when)
+                clash = smallest_conflict(self._kept(), lambda some: self._stands(self._structure_only(grade), some))
+                self.ladder.clashes.append(Clash((*clash, claim), claim))
+            self.certain.pop()
+
+    def _add_what_stands(self, grade: Grade, claims: Iterable[Claim]) -> None:
+        """Add the claims that contradict nothing firmer; those on the length of the stay when the stay is known."""
+        ordered = sorted(claims, key=self._order)
+        of_stay = [c for c in ordered if isinstance(c.part, StatedAge) and c.part.of is Milestone.ARRIVAL]
+        others = [c for c in ordered if c not in of_stay]
+        if grade is Grade.DOCUMENTED:
+            self._review(others)
+        else:
+            self._add_in_order(grade, others)
+        found = self._stays_at(grade, self.on)
+        for accession, stay in found.items():
+            before = self.stays
+            self.stays = {**before, accession: stay}
+            if not self._stands(self.on, ()):
+                self.stays = before
+        self._add_in_order(grade, of_stay)
 
     def _and(self, on: bytearray, claims: Iterable[Claim]) -> bytearray:
         switched = bytearray(on)
@@ -127,7 +154,7 @@ class _Climb:
                 switched[bound] = 1
         return switched
 
-    def _find_stays(self, grade: Grade, on: bytearray) -> None:
+    def _stays_at(self, grade: Grade, on: bytearray) -> dict[str, Stay]:
         """The present stays, by what follows from everything but the arrivals themselves."""
         network, trees = self.system.network, self.system.trees
         days: Days = network.written
@@ -142,7 +169,7 @@ class _Climb:
         def precedes(first: int, second: int) -> bool:
             return days(first)[1] < max(days(second)[0], EARLY + 1) or network.leads(first, second, on)
 
-        self.stays = {a: stay_of(t, grade, days, precedes, self.as_of) for a, t in trees.items() if t.hand_overs}
+        return {a: stay_of(t, grade, days, precedes, self.as_of) for a, t in trees.items() if t.hand_overs}
 
     def _earliest_of(self, grade: Grade, *, claims: bool) -> list[EarliestOf]:
         """The milestones that claim (with `claims` false: are merely taken) to be the earliest beginning recorded.
@@ -220,13 +247,19 @@ class _Climb:
             self._add_in_order(grade, claims[len(claims) // 2 :])
 
     def _leave_out(self, grade: Grade, claim: Claim) -> None:
-        structure_only = bytearray(len(self.on))
-        for above in Grade:
-            structure_only[structure(above)] = above <= grade
-        kept = sorted((c for c in self.system.claims if c is not None and self.on[c.owner]), key=self._order)
-        clash = smallest_conflict([*kept, claim], lambda some: self._stands(structure_only, some))
+        base = self._structure_only(grade)
+        clash = smallest_conflict([*self._kept(), claim], lambda some: self._stands(base, some))
         self.ladder.clashes.append(Clash(tuple(clash), claim))
         self.left_out.add(claim.owner)
+
+    def _kept(self) -> list[Claim]:
+        return sorted((c for c in self.system.claims if c is not None and self.on[c.owner]), key=self._order)
+
+    def _structure_only(self, grade: Grade) -> bytearray:
+        on = bytearray(len(self.on))
+        for above in Grade:
+            on[structure(above)] = above <= grade
+        return on
 
     def _order(self, claim: Claim) -> tuple[object, ...]:
         """The fixed order of statements: older source, narrower date, then by name; not by file or line."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 
 from archive_tools.model.dates import Duration, WhenWritten
-from archive_tools.model.event import Citation, Event, StatedAge, Timing
+from archive_tools.model.event import Citation, Event, EventRef, StatedAge, Timing
 from archive_tools.model.findings import Statement
 from archive_tools.model.people import Source, Steward
 from archive_tools.model.photo import Photo
@@ -66,6 +66,11 @@ class Speaker:
             return self._timing(name, claim.part)
         if isinstance(claim.part, StatedAge):
             return self._stated(name, claim.part)
+        if isinstance(claim.part, EventRef):
+            with_member = _("%(what)s %(when)s with %(member)s")
+            return with_member % {"what": name, "when": self._when(item.when), "member": str(claim.part)}
+        if claim.about == "shows":
+            return f"{name} {self._when(item.when)}: {', '.join(map(_, item.shows))}"
         if claim.about == "mother" and isinstance(item, Event):
             mother = str(item.from_tree)
             return _("%(what)s %(when)s from %(mother)s") % {

@@ -33,26 +33,30 @@ def add_lives(system: System, points: TreePoints, event: Event, stewards: Mappin
             continue
         gives = steward_id in event.from_
         if steward.born is not None and steward.born.earliest is not None:
-            owner = _life(system, points, steward, "born")
+            owner = _life(system, points, steward, "born", event.standing)
             system.network.between(begin, steward.born.earliest.toordinal(), LATE, owner)
         if steward.died is None:
             continue
         if gives and event.kind == "bequest":
             if steward.died.earliest is not None:
-                owner = _life(system, points, steward, "died")
+                owner = _life(system, points, steward, "died", event.standing)
                 system.network.between(begin, steward.died.earliest.toordinal(), LATE, owner)
         elif not (gives and steward.kind == "estate") and steward.died.latest is not None:
-            owner = _life(system, points, steward, "died")
+            owner = _life(system, points, steward, "died", event.standing)
             system.network.between(begin, EARLY, steward.died.latest.toordinal(), owner)
 
 
-def _life(system: System, points: TreePoints, steward: Steward, about: str) -> int:
-    """The claim of a birth or death, one for each tree: it does not tie trees together."""
-    key = (steward.id, about)
+def _life(system: System, points: TreePoints, steward: Steward, about: str, grade: Grade) -> int:
+    """The claim of a birth or death, one for each tree: it does not tie trees together.
+
+    It holds no firmer than the events it is said to bound: that somebody acted who was not born yet is a contradiction
+    between the two only from the grade on in which both are said.
+    """
+    when = steward.born if about == "born" else steward.died
+    assert when is not None
+    grade = max(grade, steward.grade or Grade.DOCUMENTED, Grade.REPORTED if when.uncertain else Grade.DOCUMENTED)
+    key = (steward.id, about, grade)
     if key not in points.lives:
-        when = steward.born if about == "born" else steward.died
-        assert when is not None
-        grade = max(steward.grade or Grade.DOCUMENTED, Grade.REPORTED if when.uncertain else Grade.DOCUMENTED)
         mark = steward.where.at(about)
         points.lives[key] = system.claim(points.tree.accession, about, steward, grade, mark, when)
     return points.lives[key]
@@ -66,11 +70,15 @@ def add_deaths(system: System, points: TreePoints) -> None:
             continue
         died = points.events[death.id].begin
         points.deaths.append((died, death.standing))
+        for milestone in (Milestone.CARE, Milestone.CONTAINER):
+            system.network.order(points.milestones[milestone], died, structure(death.standing))
         for event in events:
-            if KINDS[event.kind].attests_life and event.rings is None:
+            kind = KINDS[event.kind]
+            of_remains = event.rings is not None and not (kind.begins or kind.attests)
+            if kind.attests_life and not of_remains:
                 at, here = points.events[event.id], structure(max(event.standing, death.standing))
                 system.network.order(at.begin, died, here)
-                if at.end is not None and KINDS[event.kind].attests:
+                if at.end is not None and kind.attests:
                     system.network.order(at.end, died, here)
 
 
@@ -82,19 +90,21 @@ def add_rings(system: System, points: TreePoints, event: Event) -> None:
     if any(e.kind in _VEGETATIVE and not e.planned and e.standing <= event.standing for e in tree.events):
         return
     at: int | None = points.events[event.id].begin
+    grade = event.standing
     if rings.up_to is not None:
         other = system.trees.get(rings.up_to.accession or tree.accession)
         at = other.find(rings.up_to.event) if other and rings.up_to.event else None
+        grade = max(grade, other.standing(rings.up_to.event or "")) if other else grade
     if at is None:
         return
     origin = points.milestones[Milestone.ORIGIN]
     fewest, most = rings.missed
     counted = rings.count - rings.false_rings
-    owner = system.claim(tree.accession, "rings", event, event.standing, rings.where.at())
+    owner = system.claim(tree.accession, "rings", event, grade, rings.where.at())
     system.network.at_least(origin, at, years(max(counted + fewest - 1, 0)), owner)
     if most is not None:
         system.network.at_most(origin, at, years(counted + most), owner)
-    points.touch(Milestone.ORIGIN, event.standing)
+    points.touch(Milestone.ORIGIN, grade)
 
 
 def add_ages(system: System, points: TreePoints, event: Event, at: int, collection: Collection) -> None:

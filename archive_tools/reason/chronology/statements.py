@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Set
 
 from archive_tools.model.collection import Collection
 from archive_tools.model.event import Event, Timing
@@ -102,15 +102,22 @@ def _add_event(system: System, points: TreePoints, event: Event, collection: Col
         owner = system.claim(tree.accession, "until", event, firm, event.where.at("until"), event.until)
         system.dated(end, event.until, owner)
     points.events[event.id] = EventPoints(begin, end, dated)
-    attested = {*kind.begins, *kind.attests, *(m for shown in event.shows for m in _SHOWN[shown])} - {ARRIVAL}
-    _attest(system, points, begin, attested, grade)
-    for milestone in kind.begins - {ARRIVAL}:
-        if not (milestone is ORIGIN and tree.is_planting):
+    points.grades[event.id] = grade
+    attested = kind.begins | kind.attests
+    shown = frozenset(milestone for word in event.shows for milestone in _SHOWN[word])
+    _is_there(system, points, begin, grade)
+    _attest(system, points, begin, attested, grade, here)
+    if shown and ORIGIN in kind.begins:
+        # Sown, and trained on the same day, says more than an event of either kind: it can be wrong for itself.
+        here = system.claim(tree.accession, "shows", event, grade, event.where.at("shows"))
+    _attest(system, points, begin, shown, grade, here)
+    for milestone in (ORIGIN, CARE, CONTAINER):
+        if milestone in kind.begins and not (milestone is ORIGIN and tree.is_planting):
             closing = system.switch()
             network.order(begin, points.milestones[milestone], closing)
             beginning = Beginning(begin, event, kind.claims_beginning, closing, dated)
             points.beginnings.setdefault(milestone, []).append(beginning)
-    if kind.attests_life and CARE in attested:
+    if kind.attests_life and CARE in attested | shown:
         points.evidence.append(Evidence(begin, end, grade))
     if kind.custody:
         _add_hand_over(system, points, event, collection.settings.custodian)
@@ -119,15 +126,18 @@ def _add_event(system: System, points: TreePoints, event: Event, collection: Col
         add_ages(system, points, event, begin, collection)
 
 
-def _attest(system: System, points: TreePoints, point: int, attested: Iterable[Milestone], grade: Grade) -> None:
-    """The milestones had begun by this point; and the plant was there."""
-    network, here = system.network, structure(grade)
+def _is_there(system: System, points: TreePoints, point: int, grade: Grade) -> None:
+    """The plant had begun by this point; a planting has no such beginning."""
     if not points.tree.is_planting:
-        network.order(points.milestones[ORIGIN], point, here)
+        system.network.order(points.milestones[ORIGIN], point, structure(grade))
         points.touch(ORIGIN, grade)
-    for milestone in attested:
-        if milestone is not ORIGIN:
-            network.order(points.milestones[milestone], point, here)
+
+
+def _attest(system: System, points: TreePoints, point: int, attested: Set[Milestone], grade: Grade, owner: int) -> None:
+    """Care, or the container, had begun by this point."""
+    for milestone in (CARE, CONTAINER):
+        if milestone in attested:
+            system.network.order(points.milestones[milestone], point, owner)
             points.touch(milestone, grade)
 
 
@@ -136,13 +146,15 @@ def _add_photo(system: System, points: TreePoints, photo: Photo) -> None:
         return
     grade = _photo_grade(photo)
     point = points.photos[photo.id] = system.network.point()
+    points.grades.setdefault(photo.id, grade)
     only_not_after = photo.dated_by in _ONLY_NOT_AFTER
     if photo.when is not None:
         mark = photo.where.at("date")
         owner = system.claim(points.tree.accession, "date", photo, grade, mark, photo.when)
         system.dated(point, photo.when, owner, not_before=not only_not_after)
     attested = {milestone for shown in photo.shows for milestone in _SHOWN[shown]}
-    _attest(system, points, point, attested, grade)
+    _is_there(system, points, point, grade)
+    _attest(system, points, point, attested, grade, structure(grade))
     if attested and not only_not_after:
         points.evidence.append(Evidence(point, None, grade))
 

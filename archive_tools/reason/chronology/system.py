@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from archive_tools.model.dates import WhenWritten
-from archive_tools.model.event import Event, StatedAge, Timing
+from archive_tools.model.event import Event, EventRef, StatedAge, Timing
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.model.people import Steward
 from archive_tools.model.photo import Photo
@@ -19,8 +19,8 @@ from archive_tools.reason.chronology.network import Network
 class Claim:
     """One statement about dates, which can be taken out: it then loses its date and everything else stays.
 
-    about: "date", "until", "timing", "states_age", "rings", "mother", "born", "died" or "member". item: what it stands
-    in; number: which of several.
+    about: "date", "until", "timing", "states_age", "rings", "mother", "members", "member", "shows", "born" or
+    "died". item: what it stands in; part: which of its statements, or which other tree it speaks of.
     """
 
     owner: int
@@ -30,7 +30,7 @@ class Claim:
     grade: Grade
     mark: Mark
     when: WhenWritten | None = None
-    part: Timing | StatedAge | None = None
+    part: Timing | StatedAge | EventRef | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,8 +97,10 @@ class TreePoints:
     hand_overs: list[HandOver] = field(default_factory=list)
     evidence: list[Evidence] = field(default_factory=list)
     deaths: list[tuple[int, Grade]] = field(default_factory=list)
-    lives: dict[tuple[str, str], int] = field(default_factory=dict)
-    """Owners of the births and deaths of stewards, by (steward, "born" or "died")."""
+    lives: dict[tuple[str, str, Grade], int] = field(default_factory=dict)
+    """Owners of the births and deaths of stewards, by (steward, "born" or "died", grade)."""
+    grades: dict[str, Grade] = field(default_factory=dict)
+    """How firmly it is known that an event, or photograph, was at all."""
 
     @property
     def departs(self) -> bool:
@@ -116,11 +118,7 @@ class TreePoints:
 
     def standing(self, event_id: str) -> Grade:
         """How firmly it is known that an event, or photograph, was at all."""
-        event = self.tree.event(event_id)
-        if event is not None:
-            return event.standing
-        photos = [photo.standing for photo in self.tree.photos if photo.id == event_id]
-        return max(photos, default=Grade.DOCUMENTED)
+        return self.grades.get(event_id, Grade.DOCUMENTED)
 
 
 @dataclass(slots=True)
@@ -148,7 +146,7 @@ class System:
         grade: Grade,
         mark: Mark,
         when: WhenWritten | None = None,
-        part: Timing | StatedAge | None = None,
+        part: Timing | StatedAge | EventRef | None = None,
     ) -> int:
         """A new owner that is a statement."""
         owner = len(self.claims)

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from archive_tools.model.collection import Collection
-from archive_tools.model.event import Event
+from archive_tools.model.event import Event, EventRef
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.model.tree import Tree
-from archive_tools.reason.chronology.system import System, TreePoints, structure
+from archive_tools.reason.chronology.system import System, TreePoints
 
 _OF_MEMBERS = frozenset({"assembled", "taken apart", "member added", "member removed", "merged", "split off"})
 _ALIVE = _OF_MEMBERS - {"taken apart", "member removed"}
@@ -71,11 +71,14 @@ def add_mother(system: System, event: Event, at: int) -> None:
     mother = system.trees.get(event.from_tree.accession or "") if event.from_tree else None
     if mother is None or mother.tree.accession == event.tree:
         return
-    owner = system.claim(event.tree, "mother", event, event.standing, event.where.at("from_tree"))
+    mark = event.where.at("from_tree")
     if not mother.tree.is_planting:
+        owner = system.claim(event.tree, "mother", event, event.standing, mark)
         system.network.order(mother.milestones[Milestone.ORIGIN], at, owner)
         mother.touch(Milestone.ORIGIN, event.standing)
-    _before_deaths(system, mother, at, event.standing)
+    for died, known in mother.deaths:
+        # A claim holds no firmer than all that it speaks of: where only hearsay knows of the death, so it does here.
+        system.network.order(at, died, system.claim(event.tree, "mother", event, max(event.standing, known), mark))
 
 
 def add_members(system: System, planting: TreePoints) -> None:
@@ -87,11 +90,8 @@ def add_members(system: System, planting: TreePoints) -> None:
         at = planting.events[event.id].begin
         for accession in _named_members(tree, event):
             member = system.trees.get(accession)
-            if member is not None and not member.tree.is_planting:
-                member.touch(Milestone.ORIGIN, event.standing)
-                system.network.order(member.milestones[Milestone.ORIGIN], at, structure(event.standing))
-            if member is not None and event.kind in _ALIVE:
-                _before_deaths(system, member, at, event.standing)
+            if member is not None:
+                _add_member(system, event, at, member)
     for written in tree.members:
         own = system.trees.get(written.accession or "")
         if own is None or written.from_ is None or written.from_.latest is None or own.tree.is_planting:
@@ -102,6 +102,13 @@ def add_members(system: System, planting: TreePoints) -> None:
         system.dated(own.milestones[Milestone.ORIGIN], written.from_, owner, not_before=False)
 
 
-def _before_deaths(system: System, tree: TreePoints, at: int, grade: Grade) -> None:
-    for died, known in tree.deaths:
-        system.network.order(at, died, structure(max(grade, known)))
+def _add_member(system: System, event: Event, at: int, member: TreePoints) -> None:
+    """The member had begun by then, and was not dead unless it is taken out."""
+    mark, part = event.where.at("trees"), EventRef(member.tree.accession, None)
+    if not member.tree.is_planting:
+        member.touch(Milestone.ORIGIN, event.standing)
+        owner = system.claim(event.tree, "members", event, event.standing, mark, part=part)
+        system.network.order(member.milestones[Milestone.ORIGIN], at, owner)
+    for died, known in member.deaths if event.kind in _ALIVE else ():
+        owner = system.claim(event.tree, "members", event, max(event.standing, known), mark, part=part)
+        system.network.order(at, died, owner)
