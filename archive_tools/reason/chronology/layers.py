@@ -10,15 +10,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
-from archive_tools.model.event import Event, StatedAge
+from archive_tools.model.event import StatedAge
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.model.people import Source
-from archive_tools.model.photo import Photo
 from archive_tools.reason.chronology.arrival import NO_STAY, Days, Stay, stay_of
 from archive_tools.reason.chronology.beginnings import EarliestOf, cases, hull
+from archive_tools.reason.chronology.conflicts import first_to_fail, fixed_order, smallest
 from archive_tools.reason.chronology.lapses import EARLY, LATE
 from archive_tools.reason.chronology.network import Case, Conflict
-from archive_tools.reason.chronology.smallest_conflict import smallest_conflict
 from archive_tools.reason.chronology.system import Claim, System, structure
 
 
@@ -69,11 +68,12 @@ class _Climb:
 
     def __init__(self, system: System, sources: Mapping[str, Source], as_of: int) -> None:
         self.system = system
-        self.sources = sources
+        self.order = fixed_order(sources)
         self.as_of = as_of
         self.ladder = Ladder()
         self.on = bytearray(len(system.claims))
         self.left_out: set[int] = set()
+        self.written = system.network.written()
         self.stays: dict[str, Stay] = {}
         self.certain: list[EarliestOf] = []
         self.certain_above: list[EarliestOf] = []
@@ -110,36 +110,42 @@ class _Climb:
 
         Such is a planting together, the beginning of care and of the container at once, where these are known apart.
         """
-        if self._stands(self.on, ()):
+        if self._conflict(self.on, ()) is None:
             return
         wanted, above = self.certain, {(one.accession, one.milestone) for one in self.certain_above}
         self.certain = []
         for one in sorted(wanted, key=lambda one: (one.accession, one.milestone) not in above):
             self.certain.append(one)
-            if self._stands(self.on, ()):
+            if self._conflict(self.on, ()) is None:
                 continue
             for event in (b.event for b in one.beginnings if b.event.standing is grade):
                 claim = Claim(-1, one.accession, "date", event, grade, event.where.at("kind"), event.when)
-                clash = smallest_conflict(self._kept(), lambda some: self._stands(self._structure_only(grade), some))
+                clash = smallest(self._kept(), lambda some: self._conflict(self._structure_only(grade), some))
                 self.ladder.clashes.append(Clash((*clash, claim), claim))
             self.certain.pop()
 
     def _add_what_stands(self, grade: Grade, claims: Iterable[Claim]) -> None:
         """Add the claims that contradict nothing firmer; those on the length of the stay when the stay is known."""
-        ordered = sorted(claims, key=self._order)
+        ordered = sorted(claims, key=self.order)
         of_stay = [c for c in ordered if isinstance(c.part, StatedAge) and c.part.of is Milestone.ARRIVAL]
         others = [c for c in ordered if c not in of_stay]
         if grade is Grade.DOCUMENTED:
             self._review(others)
         else:
             self._add_in_order(grade, others)
-        found = self._stays_at(grade, self.on)
-        for accession, stay in found.items():
-            before = self.stays
-            self.stays = {**before, accession: stay}
-            if not self._stands(self.on, ()):
-                self.stays = before
+        self._settle_stays(self._stays_at(grade, self.on))
         self._add_in_order(grade, of_stay)
+
+    def _settle_stays(self, found: dict[str, Stay]) -> None:
+        """Take the stays that were found, except where one cannot be beside what stands: there the former remains."""
+        former, self.stays = self.stays, found
+        if self._conflict(self.on, ()) is None:
+            return
+        self.stays = former
+        for accession, stay in found.items():
+            before, self.stays = self.stays, {**self.stays, accession: stay}
+            if self._conflict(self.on, ()) is not None:
+                self.stays = before
 
     def _and(self, on: bytearray, claims: Iterable[Claim]) -> bytearray:
         switched = bytearray(on)
@@ -157,7 +163,7 @@ class _Climb:
     def _stays_at(self, grade: Grade, on: bytearray) -> dict[str, Stay]:
         """The present stays, by what follows from everything but the arrivals themselves."""
         network, trees = self.system.network, self.system.trees
-        days: Days = network.written
+        days: Days = lambda point: self.written.get(point, (EARLY, LATE))  # noqa: E731
         if any(tree.departs for tree in trees.values()):
             try:
                 found = cases(network, on, self.certain)
@@ -219,17 +225,17 @@ class _Climb:
                     continue
         return Layer(grade, found, {(one.accession, one.milestone): one for one in kept}, self.stays)
 
-    def _stands(self, base: bytearray, claims: Iterable[Claim]) -> bool:
+    def _conflict(self, base: bytearray, claims: Iterable[Claim]) -> Conflict | None:
         try:
             cases(self.system.network, self._with_stays(self._and(base, claims)), self.certain)
-        except Conflict:
-            return False
-        return True
+        except Conflict as conflict:
+            return conflict
+        return None
 
     def _review(self, claims: list[Claim]) -> None:
         """Find the contradictions among documents. What takes part in one is taken out, for the trees beside it."""
-        while not self._stands(self.on, claims):
-            clash = smallest_conflict(claims, lambda some: self._stands(self.on, some))
+        while self._conflict(self.on, claims) is not None:
+            clash = smallest(claims, lambda some: self._conflict(self.on, some))
             self.ladder.clashes.append(Clash(tuple(clash), None))
             self.ladder.under_review |= {claim.tree for claim in clash}
             self.left_out |= {claim.owner for claim in clash}
@@ -237,38 +243,24 @@ class _Climb:
         self.on = self._and(self.on, claims)
 
     def _add_in_order(self, grade: Grade, claims: Sequence[Claim]) -> None:
-        """Add claims one after the other and leave out those that contradict what stands, by halves."""
-        if not claims or self._stands(self.on, claims):
-            self.on = self._and(self.on, claims)
-        elif len(claims) == 1:
-            self._leave_out(grade, claims[0])
-        else:
-            self._add_in_order(grade, claims[: len(claims) // 2])
-            self._add_in_order(grade, claims[len(claims) // 2 :])
+        """Add claims one after the other; the first that contradicts what stands is left out, and so on."""
+        while (place := first_to_fail(claims, lambda some: self._conflict(self.on, some))) is not None:
+            self.on = self._and(self.on, claims[:place])
+            self._leave_out(grade, claims[place])
+            claims = claims[place + 1 :]
+        self.on = self._and(self.on, claims)
 
     def _leave_out(self, grade: Grade, claim: Claim) -> None:
         base = self._structure_only(grade)
-        clash = smallest_conflict([*self._kept(), claim], lambda some: self._stands(base, some))
+        clash = smallest([*self._kept(), claim], lambda some: self._conflict(base, some))
         self.ladder.clashes.append(Clash(tuple(clash), claim))
         self.left_out.add(claim.owner)
 
     def _kept(self) -> list[Claim]:
-        return sorted((c for c in self.system.claims if c is not None and self.on[c.owner]), key=self._order)
+        return sorted((c for c in self.system.claims if c is not None and self.on[c.owner]), key=self.order)
 
     def _structure_only(self, grade: Grade) -> bytearray:
         on = bytearray(len(self.on))
         for above in Grade:
             on[structure(above)] = above <= grade
         return on
-
-    def _order(self, claim: Claim) -> tuple[object, ...]:
-        """The fixed order of statements: older source, narrower date, then by name; not by file or line."""
-        item = claim.item
-        cited = item.sources if isinstance(item, Event | Photo) else ()
-        dated = [s.when for c in cited if (s := self.sources.get(c.source)) is not None and s.when is not None]
-        oldest = min((when.earliest or when.latest or date.max for when in dated), default=date.max)
-        when = claim.when or (item.when if isinstance(item, Event | Photo) else None)
-        width = LATE
-        if when is not None and when.earliest is not None and when.latest is not None:
-            width = (when.latest - when.earliest).days
-        return (claim.grade, oldest, width, item.id, claim.tree, claim.about, claim.owner)

@@ -87,10 +87,13 @@ class Network:
         if days > 0:
             self.lapsing.append((a, owner))
 
-    def written(self, point: int) -> tuple[int, int]:
-        """The days of a point by its own dates alone."""
-        own = [(first, last) for at, first, last, _ in self.dates if at == point]
-        return max((d[0] for d in own), default=EARLY), min((d[1] for d in own), default=LATE)
+    def written(self) -> dict[int, tuple[int, int]]:
+        """The days of each dated point by its own dates alone."""
+        days: dict[int, tuple[int, int]] = {}
+        for point, first, last, _ in self.dates:
+            known = days.get(point, (EARLY, LATE))
+            days[point] = max(first, known[0]), min(last, known[1])
+        return days
 
     def leads(self, a: int, b: int, on: Sequence[int]) -> bool:
         """Whether lapses that are on lead from `a` to `b`, so that `b` is not before `a`."""
