@@ -6,8 +6,9 @@ names the claims that were met on the way to the contradiction, and the search g
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
+from typing import TypeVar
 
 from archive_tools.model.event import Event
 from archive_tools.model.people import Source
@@ -17,6 +18,7 @@ from archive_tools.reason.chronology.network import Conflict
 from archive_tools.reason.chronology.smallest_conflict import smallest_conflict
 from archive_tools.reason.chronology.system import Claim
 
+T = TypeVar("T")
 ConflictOf = Callable[[Sequence[Claim]], Conflict | None]
 """The contradiction among some claims, None where they stand together."""
 
@@ -32,18 +34,20 @@ def smallest(pool: Sequence[Claim], conflict_of: ConflictOf) -> list[Claim]:
     return smallest_conflict(pool, lambda some: conflict_of(some) is None)
 
 
-def first_to_fail(claims: Sequence[Claim], conflict_of: ConflictOf) -> int | None:
-    """The place of the first claim that does not stand with all before it, None where all stand together."""
-    conflict = conflict_of(claims)
+def first_to_fail(
+    items: Sequence[T], conflict_of: Callable[[Sequence[T]], Conflict | None], owners_of: Callable[[T], Iterable[int]]
+) -> int | None:
+    """The place of the first item that does not stand with all before it, None where all stand together."""
+    conflict = conflict_of(items)
     if conflict is None:
         return None
-    place = {claim.owner: number for number, claim in enumerate(claims)}
-    stands, fails = 0, len(claims)
+    place = {owner: number for number, item in enumerate(items) for owner in owners_of(item)}
+    stands, fails = 0, len(items)
     while fails - stands > 1:
-        # The last claim that was named is the one to look at; the middle, where that was looked at already.
+        # The last item that was named is the one to look at; the middle, where that was looked at already.
         named = max((place[owner] for owner in conflict.owners if owner in place), default=-1)
         trial = next((n for n in (named, named + 1) if stands < n < fails), (stands + fails) // 2)
-        found = conflict_of(claims[:trial])
+        found = conflict_of(items[:trial])
         if found is None:
             stands = trial
         else:

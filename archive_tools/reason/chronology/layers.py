@@ -13,7 +13,7 @@ from datetime import date
 from archive_tools.model.event import StatedAge
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.model.people import Source
-from archive_tools.reason.chronology.arrival import NO_STAY, Days, Stay, stay_of
+from archive_tools.reason.chronology.arrival import Days, Stay, stay_of
 from archive_tools.reason.chronology.beginnings import EarliestOf, cases, hull
 from archive_tools.reason.chronology.conflicts import first_to_fail, fixed_order, smallest
 from archive_tools.reason.chronology.lapses import EARLY, LATE
@@ -77,6 +77,8 @@ class _Climb:
         self.stays: dict[str, Stay] = {}
         self.certain: list[EarliestOf] = []
         self.certain_above: list[EarliestOf] = []
+        self.settled: set[str] = set()
+        """The trees whose present stay is known to begin with its first arrival: no lower grade changes that."""
         self.claims: dict[Grade, list[Claim]] = {grade: [] for grade in Grade}
         for claim in system.claims:
             if claim is not None:
@@ -104,6 +106,7 @@ class _Climb:
         else:
             self.on = everything
         layers.append(layer)
+        self.settled |= {accession for accession, milestone in layer.assumed if milestone is Milestone.ARRIVAL}
 
     def _keep_what_can_begin(self, grade: Grade) -> None:
         """Leave out claims to be a beginning that cannot be, whatever their date, beside what stands already.
@@ -195,11 +198,15 @@ class _Climb:
                 dated = tuple(b for b in there if b.date not in self.left_out)
                 if dated and len(dated) < len(there):
                     found.append(EarliestOf(accession, milestone, point, dated))
-            arrivals = self.stays.get(accession, NO_STAY).beginnings
-            if arrivals and not claims:
-                point = tree.milestones[Milestone.ARRIVAL]
-                found.append(EarliestOf(accession, Milestone.ARRIVAL, point, arrivals))
         return found
+
+    def _arrivals(self, *, settled: bool) -> list[EarliestOf]:
+        """The present stays that begin with the first of their arrivals."""
+        return [
+            EarliestOf(a, Milestone.ARRIVAL, self.system.trees[a].milestones[Milestone.ARRIVAL], stay.beginnings)
+            for a, stay in self.stays.items()
+            if stay.beginnings and (a in self.settled) is settled
+        ]
 
     def _solved(self, grade: Grade, on: bytearray) -> Layer | None:
         """The layer with these owners, or None where they contradict each other.
@@ -208,26 +215,30 @@ class _Climb:
         pot merely attests.
         """
         network, on = self.system.network, self._with_stays(on)
-        kept, assumed = self.certain, self._earliest_of(grade, claims=False)
+        kept = [*self.certain, *self._arrivals(settled=True)]
+        assumed = [*self._earliest_of(grade, claims=False), *self._arrivals(settled=False)]
+
+        def conflict_of(some: Sequence[EarliestOf]) -> Conflict | None:
+            try:
+                cases(network, on, [*kept, *some])
+            except Conflict as conflict:
+                return conflict
+            return None
+
         try:
             found = cases(network, on, [*kept, *assumed])
-            kept = [*kept, *assumed]
         except Conflict:
-            try:
-                found = cases(network, on, kept)
-            except Conflict:
+            if conflict_of(()) is not None:
                 return None
-            for one in assumed:
-                try:
-                    found = cases(network, on, [*kept, one])
-                    kept = [*kept, one]
-                except Conflict:
-                    continue
-        return Layer(grade, found, {(one.accession, one.milestone): one for one in kept}, self.stays)
+            while (place := first_to_fail(assumed, conflict_of, _closings)) is not None:
+                kept, assumed = [*kept, *assumed[:place]], assumed[place + 1 :]
+            found = cases(network, on, [*kept, *assumed])
+        return Layer(grade, found, {(one.accession, one.milestone): one for one in [*kept, *assumed]}, self.stays)
 
     def _conflict(self, base: bytearray, claims: Iterable[Claim]) -> Conflict | None:
+        certain = [*self.certain, *self._arrivals(settled=True)]
         try:
-            cases(self.system.network, self._with_stays(self._and(base, claims)), self.certain)
+            cases(self.system.network, self._with_stays(self._and(base, claims)), certain)
         except Conflict as conflict:
             return conflict
         return None
@@ -244,7 +255,7 @@ class _Climb:
 
     def _add_in_order(self, grade: Grade, claims: Sequence[Claim]) -> None:
         """Add claims one after the other; the first that contradicts what stands is left out, and so on."""
-        while (place := first_to_fail(claims, lambda some: self._conflict(self.on, some))) is not None:
+        while (place := first_to_fail(claims, lambda some: self._conflict(self.on, some), _owner)) is not None:
             self.on = self._and(self.on, claims[:place])
             self._leave_out(grade, claims[place])
             claims = claims[place + 1 :]
@@ -264,3 +275,11 @@ class _Climb:
         for above in Grade:
             on[structure(above)] = above <= grade
         return on
+
+
+def _owner(claim: Claim) -> tuple[int]:
+    return (claim.owner,)
+
+
+def _closings(one: EarliestOf) -> list[int]:
+    return [beginning.closing for beginning in one.beginnings]
