@@ -67,6 +67,16 @@ def test_a_print_between_two_beginnings_leaves_only_the_first() -> None:
     assert event_days(found, "a") == ("1950-01-01", "1953-06-15")
 
 
+def test_a_beginning_without_a_date_that_must_be_later_than_another_is_not_the_earliest() -> None:
+    """Struck on 1 May 1950, and once more after it was collected; but what is collected grows already."""
+    found = solved(
+        event("struck", "1950-05-01", id="a"),
+        event("collected", id="c"),
+        event("struck", id="b", timing=(after("c", "P1D"),)),
+    )
+    assert days(found, ORIGIN) == ("1950-05-01", "1950-05-01")
+
+
 def test_collected_begins_care_and_a_later_pot_the_container() -> None:
     found = solved(event("collected", "1961-05-13"), event("potted", "1963"))
     assert days(found, CARE) == ("1961-05-13", "1961-05-13")

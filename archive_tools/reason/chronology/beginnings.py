@@ -2,8 +2,9 @@
 
 "The earliest of" is no bound of a simple temporal problem. One half of it, that the milestone is not before all of
 them, raises the earliest day exactly (see `network.tightest`). The other half, that one of them is not after the
-milestone, is only at stake where something else pulls the milestone before the latest possible day of every beginning:
-there one case is solved for each beginning that can be the earliest, and the answer is the hull of those that fit.
+milestone, is only at stake where something else pulls the milestone before the latest possible day of every beginning,
+or where some beginning has no earliest day at all: there one case is solved for each beginning that can be the
+earliest, and the answer is the hull of those that fit.
 """
 
 from __future__ import annotations
@@ -12,7 +13,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from archive_tools.model.grades import Milestone
-from archive_tools.reason.chronology.lapses import LATE
+from archive_tools.reason.chronology.lapses import EARLY, LATE
 from archive_tools.reason.chronology.network import Case, Conflict, Network, chain, tightest
 from archive_tools.reason.chronology.system import Beginning
 
@@ -49,9 +50,16 @@ def _cases(network: Network, on: bytearray, several: list[EarliestOf]) -> list[C
 
 
 def _is_open(case: Case, one: EarliestOf) -> bool:
-    """Whether the latest days alone do not show that one of the beginnings is the milestone."""
+    """Whether the ends alone do not show that one of the beginnings can be the milestone.
+
+    At the latest days, because something else pulls the milestone before all of them; at the earliest, because one of
+    them could be as early as you like, but not for certain while the milestone is.
+    """
     latest = case.latest[one.point]
-    return latest == LATE or latest < min(case.latest[b.point] for b in one.beginnings)
+    if latest == LATE or latest < min(case.latest[b.point] for b in one.beginnings):
+        return True
+    unbounded = [case.earliest[b.point] == EARLY for b in one.beginnings]
+    return any(unbounded) and not all(unbounded)
 
 
 def _split(network: Network, on: bytearray, case: Case, one: EarliestOf, rest: list[EarliestOf]) -> list[Case]:
