@@ -101,8 +101,16 @@ class Speaker:
 
     def _stated(self, name: str, stated: StatedAge) -> str:
         _ = self.translate
+        if stated.most is None:
+            years = _("at least %(n)s") % {"n": stated.least}
+        elif stated.least in (None, stated.most):
+            years = str(stated.most)
+        else:
+            years = _("%(first)s to %(last)s") % {"first": stated.least, "last": stated.most}
+        if stated.approximate:
+            years = _("about %(years)s") % {"years": years}
         said = _("%(what)s: “%(years)s years” of %(milestone)s") % {
-            "what": name, "years": stated.text, "milestone": _(stated.of.value),
+            "what": name, "years": years, "milestone": _(stated.of.value),
         }  # fmt: skip
         return said if stated.as_of is None else f"{said}, {self._when(stated.as_of)}"
 
