@@ -559,3 +559,53 @@ def test_the_share_of_years_with_evidence_of_their_own() -> None:
 def test_what_lasts_is_evidence_of_every_year_it_certainly_covers() -> None:
     found = solved(event("potted", "2015"), event("on display", "2017-05", until="2019"), as_of=date(2020, 1, 1))
     assert found.evidence_share == pytest.approx(4 / 6)
+
+
+# Ends of the calendar, and what nothing else bounds -------------------------------------------------------------------
+
+
+def test_more_rings_than_there_are_years_in_the_calendar_cannot_be() -> None:
+    found = solved(event("observed", "0050", rings=rings(100)))
+    assert [{s.says for s in c.statements} for c in found.contradictions] == [
+        {"observed 0050", "100 rings counted (observed 0050)"}
+    ]
+
+
+def test_an_open_beginning_after_as_of_is_not_clipped() -> None:
+    found = solved(event("potted", "2030/..", id="p"))
+    assert event_days(found, "p") == ("2030-01-01", None)
+    assert age(found, CARE) == (None, 0)
+
+
+def test_a_stated_age_before_every_recorded_beginning_is_left_out_with_all_of_them() -> None:
+    """Begun in 1953 and again in 1955; said in 1960 to be over 50 years in training. Either date alone would not do."""
+    found = solved(
+        event("training begun", "1953", id="a"),
+        event("training begun", "1955", id="b"),
+        event("published", "1960", states_age=stated(CARE, 50, None, "1960")),
+    )
+    named = {"training begun 1953", "training begun 1955", "published: “at least 50 years” of care, 1960"}
+    assert [{s.says for s in c.statements} for c in found.contradictions] == [named]
+    assert days(found, CARE, REPORTED) == ("1953-01-01", "1953-12-31")
+
+
+def test_rings_of_a_day_that_only_a_lapse_bounds_give_no_year_to_say() -> None:
+    found = solved(event("pruned", "2000", id="p"), event("observed", id="o", rings=rings(30), timing=(before("p"),)))
+    assert days(found, ORIGIN) == (None, "1971-12-31")
+    assert said(found, ORIGIN) == "Growing since 1971 or earlier"
+
+
+def test_what_lasted_is_evidence_of_a_year_that_holds_all_its_days() -> None:
+    """Wired some time in 1990 until some time in 1990: it may begin after it could end, but not outside the year."""
+    found = solved(event("potted", "1989"), event("wired", "1990", until="1990"), as_of=date(1990, 12, 31))
+    assert found.evidence_share == 1.0
+
+
+def test_what_lasted_from_one_vague_time_to_another_is_evidence_of_no_year() -> None:
+    found = solved(event("potted", "1989"), event("wired", "1990/1994", until="1991/1993"), as_of=date(1995, 12, 31))
+    assert found.evidence_share == pytest.approx(1 / 7)
+
+
+def test_what_lasted_until_after_a_death_contradicts_it() -> None:
+    found = solved(event("on display", "1990", until="1995"), event("died", "1993"))
+    assert {s.says for s in found.contradictions[0].statements} == {"on display until 1995", "died 1993"}
