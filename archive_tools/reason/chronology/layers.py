@@ -14,7 +14,7 @@ from archive_tools.model.event import StatedAge
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.model.people import Source
 from archive_tools.reason.chronology.arrival import Days, Stay, stay_of
-from archive_tools.reason.chronology.beginnings import EarliestOf, cases, hull
+from archive_tools.reason.chronology.beginnings import EarliestOf, cases, consistent, hull
 from archive_tools.reason.chronology.conflicts import first_to_fail, fixed_order, smallest
 from archive_tools.reason.chronology.lapses import EARLY, LATE
 from archive_tools.reason.chronology.network import Case, Conflict
@@ -220,7 +220,7 @@ class _Climb:
 
         def conflict_of(some: Sequence[EarliestOf]) -> Conflict | None:
             try:
-                cases(network, on, [*kept, *some])
+                consistent(network, on, [*kept, *some])
             except Conflict as conflict:
                 return conflict
             return None
@@ -238,7 +238,7 @@ class _Climb:
     def _conflict(self, base: bytearray, claims: Iterable[Claim]) -> Conflict | None:
         certain = [*self.certain, *self._arrivals(settled=True)]
         try:
-            cases(self.system.network, self._with_stays(self._and(base, claims)), certain)
+            consistent(self.system.network, self._with_stays(self._and(base, claims)), certain)
         except Conflict as conflict:
             return conflict
         return None

@@ -27,12 +27,10 @@ from archive_tools.reason.chronology.lapses import (
     later,
     most_days,
 )
+from archive_tools.reason.chronology.reasons import Why, all_behind, circle
 
 Arc = tuple[int, int, Move | None, int]
 """Target point, whole days to move by, how to move instead where months are involved, owner."""
-Why = tuple[int, int]
-"""Whence a bound came: the point it was passed on from (-1: a date), and the owner of the step."""
-
 _UNMOVED: Why = (-1, -1)
 
 
@@ -95,6 +93,19 @@ class Network:
             days[point] = max(first, known[0]), min(last, known[1])
         return days
 
+    def behind_lapses(self, on: Sequence[int]) -> set[int]:
+        """The points to which some lapse longer than nothing leads, directly or through others."""
+        found: set[int] = set()
+        work = [
+            b for a, owner in self.lapsing if on[owner] for b, days, by in self.ahead[a] if by == owner and days > 0
+        ]
+        while work:
+            point = work.pop()
+            if point not in found:
+                found.add(point)
+                work += [b for b, _, owner in self.ahead[point] if on[owner]]
+        return found
+
     def leads(self, a: int, b: int, on: Sequence[int]) -> bool:
         """Whether lapses that are on lead from `a` to `b`, so that `b` is not before `a`."""
         seen, work = {a}, [a]
@@ -119,11 +130,19 @@ class Case:
 
 
 class Conflict(Exception):  # noqa: N818  (it is an answer, not a fault)
-    """No days fit. `owners` are enough to show it: all bounds that took part."""
+    """No days fit. `owners` are enough to show it: all that took part, or all there are where that cannot be told."""
 
     def __init__(self, owners: frozenset[int]) -> None:
         super().__init__("no days fit")
         self.owners = owners
+
+
+class _Crossed(Exception):  # noqa: N818
+    """The earliest day of a point has passed its latest, or the horizon."""
+
+    def __init__(self, point: int) -> None:
+        super().__init__(point)
+        self.point = point
 
 
 Choice = tuple[int, tuple[int, ...], int]
@@ -152,11 +171,15 @@ def tightest(network: Network, on: Sequence[int], choices: Iterable[Choice] = ()
             if last < latest[point]:
                 latest[point], why_latest[point] = last, (-1, owner)
                 down[point] = None
-    for point in up:
-        if earliest[point] > latest[point]:
-            raise _conflict(case, point)
-    _raise_earliest(network, on, case, deque(up), choices)
-    _lower_latest(network, on, case, deque(down))
+    choices = list(choices)
+    try:
+        for point in up:
+            if earliest[point] > latest[point]:
+                raise _Crossed(point)
+        _raise_earliest(network, on, case, deque(up), choices)
+        _lower_latest(network, on, case, deque(down))
+    except _Crossed as crossed:
+        raise Conflict(_shown_by(case, crossed.point, on, choices)) from None
     return case
 
 
@@ -179,7 +202,7 @@ def _raise_earliest(
                 if moved > earliest[target]:
                     earliest[target], why[target] = moved, (point, owner)
                     if moved > latest[target] or moved >= LATE:
-                        raise _conflict(case, target)
+                        raise _Crossed(target)
                     if target not in waiting:
                         waiting.add(target)
                         work.append(target)
@@ -188,7 +211,7 @@ def _raise_earliest(
             if earliest[first] > earliest[target]:
                 earliest[target], why[target] = earliest[first], (first, owner)
                 if earliest[target] > latest[target]:
-                    raise _conflict(case, target, others)
+                    raise _Crossed(target)
                 if target not in waiting:
                     waiting.add(target)
                     work.append(target)
@@ -207,30 +230,21 @@ def _lower_latest(network: Network, on: Sequence[int], case: Case, work: deque[i
                 if moved < latest[target]:
                     latest[target], why[target] = moved, (point, owner)
                     if moved < earliest[target] or moved <= EARLY:
-                        raise _conflict(case, target)
+                        raise _Crossed(target)
                     if target not in waiting:
                         waiting.add(target)
                         work.append(target)
 
 
-def chain(why: Sequence[Why], point: int) -> list[int]:
-    """The owners that lead to a bound of `point`, from the date at its root to the last step."""
-    owners: list[int] = []
-    seen: set[int] = set()
-    while point >= 0 and point not in seen:
-        seen.add(point)
-        point, owner = why[point]
-        if owner >= 0:
-            owners.append(owner)
-    owners.reverse()
-    return owners
+def _shown_by(case: Case, point: int, on: Sequence[int], choices: Iterable[Choice]) -> frozenset[int]:
+    """The owners that together show that the ends of `point` cross."""
+    below = all_behind(case.why_earliest, point, {owner: others for _, others, owner in choices})
+    above = all_behind(case.why_latest, point, {})
+    return _all_on(on) if below is None or above is None else frozenset(below | above)
 
 
-def _conflict(case: Case, point: int, others: Iterable[int] = ()) -> Conflict:
-    owners = {*chain(case.why_earliest, point), *chain(case.why_latest, point)}
-    for other in others:
-        owners.update(chain(case.why_earliest, other))
-    return Conflict(frozenset(owners))
+def _all_on(on: Sequence[int]) -> frozenset[int]:
+    return frozenset(owner for owner, switched in enumerate(on) if switched)
 
 
 def _refuse_circles(network: Network, on: Sequence[int], size: int) -> None:
@@ -254,17 +268,7 @@ def _refuse_circles(network: Network, on: Sequence[int], size: int) -> None:
                 least[target], why[target] = least[point] + days, (point, owner)
                 steps[target] = steps[point] + 1
                 if steps[target] > size:
-                    raise Conflict(_circle(why, target))
+                    raise Conflict(circle(why, target) or _all_on(on))
                 if target not in waiting:
                     waiting.add(target)
                     work.append(target)
-
-
-def _circle(why: Sequence[Why], point: int) -> frozenset[int]:
-    seen: list[int] = []
-    while point >= 0 and point not in seen:
-        seen.append(point)
-        point = why[point][0]
-    if point < 0:  # the way round was replaced by a longer one meanwhile: everything passed may take part
-        return frozenset(owner for _, owner in why if owner >= 0)
-    return frozenset(why[one][1] for one in seen[seen.index(point) :])

@@ -12,7 +12,7 @@ from archive_tools.model.photo import Photo
 from archive_tools.model.tree import Member
 from archive_tools.reason.chronology.beginnings import earliest_case, latest_case
 from archive_tools.reason.chronology.layers import Layer
-from archive_tools.reason.chronology.network import chain
+from archive_tools.reason.chronology.reasons import chain
 from archive_tools.reason.chronology.system import Claim, System
 
 Translate = Callable[[str], str]
