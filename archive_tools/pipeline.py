@@ -16,6 +16,7 @@ from pathlib import Path
 from archive_tools.check import check_collection, check_findings, names_in_public_texts, without
 from archive_tools.editions import (
     find_secrets,
+    named_in,
     references_to_hidden_trees,
     secrets_of,
     select,
@@ -173,7 +174,7 @@ def _leaks_in_records(whole: Collection, edition: Edition) -> list[Problem]:
 def _leaks_in_site(whole: Collection, edition: Edition, site: Site) -> list[Problem]:
     pages = ((page.path, f"{page.title}\n{page.description}\n{page.body}") for page in site.pages)
     files = ((file.path, (file.content or b"").decode("utf-8", "replace")) for file in site.files)
-    return find_secrets(secrets_of(whole, edition), [*pages, *files])
+    return find_secrets(secrets_of(whole, edition), [*pages, *files], named_in(whole, edition))
 
 
 def _refuse_on(problems: Iterable[Problem]) -> None:

@@ -210,6 +210,18 @@ def test_a_public_text_that_names_a_withheld_donor_stops_the_build(house: Path, 
     assert not (tmp_path / "site").exists()
 
 
+def test_a_bench_code_in_a_public_note_stops_the_build(house: Path, tmp_path: Path) -> None:
+    (house / "places.yml").write_text("places:\n  y-7: {name: Y-7}\n", "utf-8")
+    note = house / "trees/T1-the-old-elm/notes/2024-03-16-moved.md"
+    note.parent.mkdir()
+    note.write_text("---\ntitle: Moved\n---\nIt stands on Y-7 for the summer.\n", "utf-8")
+    result = run("build", house, "--out", tmp_path / "site")
+    assert result.exit_code == 1
+    assert "places.yml" in result.stderr
+    assert "trees/T1/index" in result.stderr
+    assert not (tmp_path / "site").exists()
+
+
 def test_new_writes_starters_that_check_finds_sound(house: Path) -> None:
     assert (
         run("new", "tree", "T2", "--name", "No: 1, “Low”", "--taxon", "Acer palmatum", "--collection", house).exit_code

@@ -10,9 +10,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from archive_tools.check import names_in_public_texts
-from archive_tools.check.folding import fold, letters_of
 from archive_tools.model.collection import HandWrittenPage
 from archive_tools.model.event import Citation
+from archive_tools.model.folding import fold, letters_of
 from archive_tools.model.grades import Visibility
 from archive_tools.model.places_in_files import Where
 from archive_tools.model.problems import Problem, Reach, Severity
