@@ -10,7 +10,7 @@ from archive_tools.model.tree import Tree
 from archive_tools.publish.context import Context, root_of
 from archive_tools.publish.number_words import counted_trees, number_in_words
 from archive_tools.publish.photographs import credit, portrait, portrait_photo
-from archive_tools.publish.prose import Setting, block
+from archive_tools.publish.prose import Setting, as_text, block
 from archive_tools.publish.tree_age import sentence_of
 from archive_tools.publish.tree_index import decade_words, first_care_year
 from archive_tools.publish.trees_page import in_wall_order
@@ -61,8 +61,11 @@ def home_page(context: Context) -> Page:
 
 
 def about_line(context: Context) -> str:
-    """The house in one line."""
-    return context.translations.gettext("%(house)s, a collection of bonsai and penjing.") % {"house": context.house}
+    """The house at the foot of every page, in its own words where it has any."""
+    line = context.translations.gettext("%(house)s, a collection of bonsai and penjing.") % {"house": context.house}
+    custodian = context.records.stewards.get(context.records.settings.custodian)
+    about = custodian.about if custodian and not custodian.masked else None
+    return f"{line} {as_text(context, about)}" if about else line
 
 
 def _split_heading(body: str) -> tuple[str, str]:

@@ -82,7 +82,11 @@ def score(name: str, house: tuple[Collection, dict[str, TreeChronology]]) -> tup
 def test_of_200_sentences_at_least_190_are_read_right_and_none_is_doubted_unjustly(
     house: tuple[Collection, dict[str, TreeChronology]],
 ) -> None:
-    """When it was first run on the sentences kept aside, 90 of these 100 were read right, and 100 of the seen ones."""
+    """When it was first run on the sentences kept aside, 90 of these 100 were read right, and 100 of the seen ones.
+
+    That run was not wholly blind: a few of the sentences had been described in some words, and one pattern was added
+    after that. A blind score needs fresh sentences.
+    """
     seen, seen_wrong, seen_unjust = score("seen.yml", house)
     aside, aside_wrong, aside_unjust = score("held_back.yml", house)
     assert seen + aside >= 190, "\n".join(seen_wrong + aside_wrong)
