@@ -27,7 +27,11 @@ def browser() -> Iterator[Any]:
     program = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
     if program is None:
         missing("chromium")
-    with api.sync_playwright() as playwright:
-        started = playwright.chromium.launch(executable_path=program, args=["--no-sandbox"])
-        yield started
-        started.close()
+    driver = api.sync_playwright()
+    try:
+        started = driver.start().chromium.launch(executable_path=program, args=["--no-sandbox"])
+    except Exception as fault:
+        missing(f"a browser that starts ({fault}; Debian: chromium, libatomic1)")
+    yield started
+    started.close()
+    driver.__exit__(None, None, None)
