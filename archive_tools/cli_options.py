@@ -20,6 +20,7 @@ import click
 from archive_tools import pipeline
 from archive_tools.model.grades import Edition
 from archive_tools.model.problems import Problem
+from archive_tools.model.view import EditionView
 from archive_tools.publish.problem_lines import problem_line
 from archive_tools.read import find_collection
 
@@ -150,3 +151,14 @@ def stop(code: int, message: str) -> NoReturn:
     """Say why, and leave with a code."""
     say(message)
     sys.exit(code)
+
+
+def view_with(folder: Path, edition: Edition, as_of: date, accession: str) -> EditionView:
+    """The view of one edition that holds a tree; leaves with a message where it cannot be read or has no such tree."""
+    with refusals():
+        view = pipeline.view(folder, edition=edition, as_of=as_of, today=date.today())
+    if accession not in view.records.trees:
+        near = pipeline.nearest(accession, view.records.trees)
+        hint = f"; did you mean {near}?" if near else ""
+        stop(WRONG_USE, f"no tree {accession} in the {edition.value} edition of {folder}{hint}")
+    return view
