@@ -12,13 +12,10 @@ from archive_tools.model.problems import Reach
 from archive_tools.read.edtf_text import file_name_date, file_name_problem
 from archive_tools.read.fields import House
 from archive_tools.read.folders import Entry, Ground
-from archive_tools.read.front_matter import BrokenFrontMatter, split_front_matter
-from archive_tools.read.record_files import tell_slips
+from archive_tools.read.record_files import open_fronted
 from archive_tools.read.schema_event import STATEMENTS_IN_EVENT
 from archive_tools.read.schema_note import KEYS_OF_A_TEXT, AnyNoteSchema, NoteSchema, SharedNoteSchema
-from archive_tools.read.text_files import read_text
 from archive_tools.read.validation import Parts, Written, check_record, warnings_of
-from archive_tools.read.yaml_text import parse_yaml
 
 _PARTS: Mapping[str, Parts] = {key: Parts(key) for key in STATEMENTS_IN_EVENT}
 
@@ -57,19 +54,10 @@ def _read_note(ground: Ground, entry: Entry, house: House, accession: str | None
     telling = ground.telling
     own = (accession or "notes", "note", entry.stem)
     schema_class: type[NoteSchema] | type[SharedNoteSchema] = NoteSchema if accession else SharedNoteSchema
-    found = read_text(entry.path, entry.file)
-    telling.problems.extend(found.problems)
-    if found.text is None:
+    opened = open_fronted(entry.path, entry.file, telling, Reach.STATEMENT, own)
+    if opened is None:
         return None
-    parts = split_front_matter(found.text)
-    if isinstance(parts, BrokenFrontMatter):
-        mark = Mark(entry.file, parts.line, 1)
-        telling.error(mark, "bad-front-matter", parts.what, parts.instead, Reach.STATEMENT, own)
-        return None
-    parsed = parse_yaml(parts.head or "", parts.head_line)
-    if not parsed.whole:
-        tell_slips(parsed, entry.file, telling, Reach.STATEMENT, own)
-        return None
+    parts, parsed = opened
     raw = {} if parsed.value is None else parsed.value
     if parsed.value is None:
         parsed.marks[()] = (1, 1)

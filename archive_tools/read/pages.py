@@ -6,16 +6,12 @@ import re
 
 from archive_tools.model.collection import HandWrittenPage
 from archive_tools.model.grades import Visibility
-from archive_tools.model.places_in_files import Mark
 from archive_tools.model.problems import Reach
 from archive_tools.read.fields import House
 from archive_tools.read.folders import Entry, Ground
-from archive_tools.read.front_matter import BrokenFrontMatter, split_front_matter
-from archive_tools.read.record_files import tell_slips
+from archive_tools.read.record_files import open_fronted
 from archive_tools.read.schema_note import PageSchema
-from archive_tools.read.text_files import read_text
 from archive_tools.read.validation import Written, check_record, warnings_of
-from archive_tools.read.yaml_text import parse_yaml
 
 _HEADING = re.compile(r"^# +(.+?)(?: +#+)?[ \t]*$", re.MULTILINE)
 
@@ -43,19 +39,10 @@ def read_pages_of(ground: Ground, folder: Entry) -> list[HandWrittenPage]:
 def _read_page(ground: Ground, entry: Entry, path: str) -> HandWrittenPage | None:
     telling = ground.telling
     own = ("pages", "page", path)
-    found = read_text(entry.path, entry.file)
-    telling.problems.extend(found.problems)
-    if found.text is None:
+    opened = open_fronted(entry.path, entry.file, telling, Reach.RECORD, own)
+    if opened is None:
         return None
-    parts = split_front_matter(found.text)
-    if isinstance(parts, BrokenFrontMatter):
-        mark = Mark(entry.file, parts.line, 1)
-        telling.error(mark, "bad-front-matter", parts.what, parts.instead, Reach.RECORD, own)
-        return None
-    parsed = parse_yaml(parts.head or "", parts.head_line)
-    if not parsed.whole:
-        tell_slips(parsed, entry.file, telling, Reach.RECORD, own)
-        return None
+    parts, parsed = opened
     parsed.marks.setdefault((), (1, 1))
     written = Written(entry.file, parsed, {} if parsed.value is None else parsed.value)
     checked = check_record(PageSchema, written, House(), own=own)

@@ -11,6 +11,7 @@ from archive_tools.model.problems import Problem, Reach, Severity
 from archive_tools.read.event_ids import ids_of_events
 from archive_tools.read.fields import House
 from archive_tools.read.folders import Telling
+from archive_tools.read.front_matter import BrokenFrontMatter, FrontMatter, split_front_matter
 from archive_tools.read.text_files import read_text
 from archive_tools.read.validation import NO_PARTS, Checked, Parts, R, Subject, Written, check_record, warnings_of
 from archive_tools.read.yaml_text import Parsed, parse_yaml
@@ -26,6 +27,28 @@ def open_record(path: Path, file: str, telling: Telling, subject: Subject | None
     if parsed.whole:
         return Written(file, parsed, parsed.value)
     tell_slips(parsed, file, telling, Reach.RECORD, subject)
+    return None
+
+
+def open_fronted(
+    path: Path, file: str, telling: Telling, reach: Reach, subject: Subject
+) -> tuple[FrontMatter, Parsed] | None:
+    """The Markdown file at `path` in two, its front matter parsed (no value where there is none).
+
+    None, with the problems told at `reach`, if it cannot be read or its front matter cannot be told from its text.
+    """
+    found = read_text(path, file)
+    telling.problems.extend(found.problems)
+    if found.text is None:
+        return None
+    parts = split_front_matter(found.text)
+    if isinstance(parts, BrokenFrontMatter):
+        telling.error(Mark(file, parts.line, 1), "bad-front-matter", parts.what, parts.instead, reach, subject)
+        return None
+    parsed = parse_yaml(parts.head or "", parts.head_line)
+    if parsed.whole:
+        return parts, parsed
+    tell_slips(parsed, file, telling, reach, subject)
     return None
 
 
