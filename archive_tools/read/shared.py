@@ -7,13 +7,13 @@ from collections.abc import Mapping
 from archive_tools.model.photo import Photo
 from archive_tools.model.places_in_files import Where
 from archive_tools.model.problems import Reach
+from archive_tools.model.tree_query import QueryProblem, read_query
 from archive_tools.model.vocabulary import nearest
 from archive_tools.read.fields import House, shown
 from archive_tools.read.folders import Entry, Ground
 from archive_tools.read.notes import NoteFile, read_notes
 from archive_tools.read.photo_files import FactsCache
 from archive_tools.read.photos import read_photos
-from archive_tools.read.tree_query import QueryProblem, read_query
 from archive_tools.read.trees import TreeFolder, add_note
 
 

@@ -2,7 +2,8 @@ from __future__ import annotations
 
 import pytest
 
-from archive_tools.read.tree_query import QueryProblem, read_query
+from archive_tools.model.tree_query import QueryProblem, read_query, trees_that_fit
+from tests.making import tree
 
 MAPLE = {"accession": ("S1979.2",), "taxon": ("Acer palmatum",), "form": ("broom", "clump"), "place": ("yard",)}
 
@@ -41,3 +42,8 @@ def test_a_query_that_cannot_be_read_says_what_to_write(text: str, instead: str)
     with pytest.raises(QueryProblem) as told:
         read_query(text)
     assert instead in (told.value.instead or "")
+
+
+def test_the_trees_of_a_query_keep_their_order() -> None:
+    trees = [tree(accession="B", form=("broom",)), tree(accession="C"), tree(accession="A", form=("broom", "clump"))]
+    assert [found.accession for found in trees_that_fit("form = broom and kind = single", trees)] == ["B", "A"]

@@ -7,10 +7,11 @@ for one; capitals do not matter. A tree fits when every part fits.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fnmatch import translate
 
+from archive_tools.model.tree import Tree
 from archive_tools.model.vocabulary import nearest
 
 KEYS = ("taxon", "form", "tradition", "kind", "place", "accession")
@@ -49,3 +50,21 @@ def read_query(text: str) -> TreeQuery:
         plain = value[1:-1] if len(value) > 1 and value[0] == value[-1] and value[0] in "\"'" else value
         parts.append((key.lower(), re.compile(translate(plain), re.IGNORECASE)))
     return TreeQuery(tuple(parts))
+
+
+def trees_that_fit(text: str, trees: Iterable[Tree]) -> tuple[Tree, ...]:
+    """Those of `trees` that the query names, in their order. Raises QueryProblem."""
+    query = read_query(text)
+    return tuple(tree for tree in trees if query.fits(facts_of(tree)))
+
+
+def facts_of(tree: Tree) -> dict[str, tuple[str, ...]]:
+    """What a query may ask of a tree; its place only as far as the edition at hand knows it."""
+    return {
+        "accession": (tree.accession,),
+        "taxon": tree.taxon,
+        "form": tree.form,
+        "tradition": (tree.tradition,) if tree.tradition else (),
+        "kind": (tree.kind,),
+        "place": (tree.place,) if tree.place else (),
+    }
