@@ -1,4 +1,4 @@
-"""The camera's notes in an original (EXIF 2.32), as two libraries read them, and what of them can be believed.
+"""The camera's notes in an original (EXIF 2.32), as two libraries read them, and the dates on which they agree.
 
 Each library has files in which it sees nothing or the wrong thing: a date on which they differ is not believed.
 """
@@ -9,36 +9,38 @@ import logging
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime
 from typing import Any, BinaryIO
 
 import exifread
 from PIL import ExifTags, Image
 
-_MAKES_NO_SENSE_BEFORE = 1826
-"""No photograph is older (from memory; the exact year does not matter to a camera's clock)."""
-
-_CLOCK_STARTS = frozenset({(1904, 1, 1), (1970, 1, 1), (1980, 1, 1), (2000, 1, 1)})
-"""Days from which computers and cameras count when nobody has set their clock (common practice, no source)."""
-
 _STAMP = re.compile(r"(\d{4})[:\-/.](\d\d)[:\-/.](\d\d)(?:[ T](\d\d):(\d\d)(?::(\d\d))?)?", re.ASCII)
 _OFFSET = re.compile(r"(?!-00:00)[+-](?:0\d|1[0-4]):[0-5]\d", re.ASCII)
-_SCANNERS = frozenset({1, 2})
-"""FileSource (0xA300): film scanner, reflection print scanner."""
+_EXPOSURE = ("ExposureTime", "FNumber", "ISOSpeedRatings", "ShutterSpeedValue", "ApertureValue", "BrightnessValue")
+"""What a camera measures and a scanner does not. (Pillow and exifread both call ISO speed so.)"""
 
 logging.getLogger("exifread").setLevel(logging.CRITICAL)
 
 
 @dataclass(frozen=True, slots=True)
 class CameraNotes:
-    """What one library found. `any` is False where it found no camera notes at all, and so has no say."""
+    """What one library found. `any` is False where it found no camera notes at all, and so has no say.
+
+    taken, digitised: DateTimeOriginal and DateTimeDigitized with their offsets. gps: the satellites' date and time,
+    in UTC. source: FileSource (1 film scanner, 2 print scanner, 3 digital camera).
+    """
 
     any: bool = False
     taken: str | None = None
     digitised: str | None = None
+    gps: str | None = None
     orientation: int | None = None
     has_gps: bool = False
-    scanned: bool = False
+    source: int | None = None
+    exposed: bool = False
+    maker: str = ""
+    model: str = ""
+    software: str = ""
 
 
 def notes_by_pillow(picture: Image.Image) -> CameraNotes:
@@ -58,9 +60,14 @@ def notes_by_pillow(picture: Image.Image) -> CameraNotes:
         any=bool(inner) or bool(gps) or bool(top),
         taken=_stamp(noted(ExifTags.Base.DateTimeOriginal), noted(ExifTags.Base.OffsetTimeOriginal)),
         digitised=_stamp(noted(ExifTags.Base.DateTimeDigitized), noted(ExifTags.Base.OffsetTimeDigitized)),
+        gps=_satellites(gps.get(ExifTags.GPS.GPSDateStamp), gps.get(ExifTags.GPS.GPSTimeStamp)),
         orientation=_orientation(top.get(ExifTags.Base.Orientation)),
         has_gps=any(tag != ExifTags.GPS.GPSVersionID for tag in gps),
-        scanned=_whole(noted(ExifTags.Base.FileSource)) in _SCANNERS,
+        source=_whole(noted(ExifTags.Base.FileSource)),
+        exposed=any(noted(getattr(ExifTags.Base, name)) is not None for name in _EXPOSURE),
+        maker=_text(top.get(ExifTags.Base.Make)),
+        model=_text(top.get(ExifTags.Base.Model)),
+        software=_text(top.get(ExifTags.Base.Software)),
     )
 
 
@@ -73,18 +80,36 @@ def notes_by_exifread(opened: BinaryIO) -> CameraNotes:
     except Exception:
         return CameraNotes()
 
-    def noted(name: str) -> Any:
-        tag = tags.get(f"EXIF {name}", tags.get(f"Image {name}"))
+    def noted(name: str, *kinds: str) -> Any:
+        found = (tags.get(f"{kind} {name}") for kind in kinds or ("EXIF", "Image"))
+        tag = next((tag for tag in found if tag is not None), None)
         return None if tag is None else getattr(tag, "values", None)
 
     return CameraNotes(
         any=bool(tags),
         taken=_stamp(noted("DateTimeOriginal"), noted("OffsetTimeOriginal")),
         digitised=_stamp(noted("DateTimeDigitized"), noted("OffsetTimeDigitized")),
+        gps=_satellites(noted("GPSDate", "GPS"), noted("GPSTimeStamp", "GPS")),
         orientation=_orientation(noted("Orientation")),
         has_gps=any(name.startswith("GPS ") and name != "GPS GPSVersionID" for name in tags),
-        scanned=_whole(noted("FileSource")) in _SCANNERS,
+        source=_whole(noted("FileSource")),
+        exposed=any(noted(name) is not None for name in _EXPOSURE),
+        maker=_text(noted("Make", "Image")),
+        model=_text(noted("Model", "Image")),
+        software=_text(noted("Software", "Image")),
     )
+
+
+def agreed(one: CameraNotes, other: CameraNotes, which: str) -> tuple[str | None, str | None]:
+    """The date on which both libraries agree (or which the only one with a say gives), or else why there is none."""
+    written: list[str | None] = [getattr(notes, which) for notes in (one, other) if notes.any]
+    if len(set(written)) > 1:
+        # One library may know a finer part (the zone) of the same moment.
+        coarse, fine = sorted((stamp or "" for stamp in written), key=len)
+        if not coarse or not fine.startswith(coarse) or coarse == fine:
+            return None, f"reads differently to two readers: {' and '.join(stamp or 'no date' for stamp in written)}"
+        return fine, None
+    return (written[0] if written else None), None
 
 
 def _first(value: Any) -> Any:
@@ -130,32 +155,15 @@ def _stamp(value: Any, offset: Any) -> str | None:
     return f"{year}-{month}-{day}T{hour}:{minute}:{second or '00'}{zone if _OFFSET.fullmatch(zone) else ''}"
 
 
-def agreed(one: CameraNotes, other: CameraNotes, which: str) -> tuple[str | None, str | None]:
-    """The believed date on which both libraries agree (or which the only one with a say gives), and any doubt."""
-    written: list[str | None] = [getattr(notes, which) for notes in (one, other) if notes.any]
-    if len(set(written)) > 1:
-        # One library may know a finer part (the zone) of the same moment.
-        coarse, fine = sorted((stamp or "" for stamp in written), key=len)
-        if not coarse or not fine.startswith(coarse) or coarse == fine:
-            told = " and ".join(stamp or "no date" for stamp in written)
-            return None, f"the camera's note of when it was {which} reads differently to two readers: {told}"
-        written = [fine]
-    stamp = written[0] if written else None
-    if stamp is None:
-        return None, None
-    why_not = _unbelievable(stamp)
-    if why_not is None:
-        return stamp, None
-    return None, f"the camera says it was {which} on {stamp}, {why_not}"
-
-
-def _unbelievable(stamp: str) -> str | None:
+def _satellites(day: Any, clock: Any) -> str | None:
+    """GPSDateStamp and GPSTimeStamp together, in UTC; the day alone where the time cannot be read."""
+    text = _stamp(day, None)
+    if text is None or len(text) != len("2003-10-05"):
+        return text
     try:
-        moment = datetime.fromisoformat(stamp)
-    except ValueError:
-        return "which is no day of the calendar"
-    if (moment.year, moment.month, moment.day) in _CLOCK_STARTS:
-        return "which is where a clock starts that nobody has set"
-    if moment.year < _MAKES_NO_SENSE_BEFORE:
-        return "when there were no photographs"
-    return None
+        hour, minute, second = (float(part) for part in clock)
+    except (TypeError, ValueError, ZeroDivisionError):
+        return text
+    if not (0 <= hour < 24 and 0 <= minute < 60 and 0 <= second < 61):
+        return text
+    return f"{text}T{int(hour):02}:{int(minute):02}:{min(int(second), 59):02}Z"

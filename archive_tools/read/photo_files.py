@@ -11,15 +11,20 @@ import os
 import struct
 import warnings
 from dataclasses import asdict, dataclass, field, replace
-from datetime import date, timedelta
+from datetime import date
 from pathlib import Path
-from typing import BinaryIO
+from typing import Any, BinaryIO
 
+import exifread
+import PIL
 from PIL import Image, UnidentifiedImageError
 
-from archive_tools.read.camera_notes import CameraNotes, agreed, notes_by_exifread, notes_by_pillow
+from archive_tools.model.stamps import Stamp
+from archive_tools.read.clocks import DAY_OF_SCAN
+from archive_tools.read.look import look_of
+from archive_tools.read.newer_formats import FORMATS, READABLE, WITHOUT_HEIC, heif_version, know_heif
+from archive_tools.read.picture_dates import PictureDates, dates_of, without_future
 
-FORMATS = ("JPEG", "PNG", "TIFF", "WEBP")
 LARGEST_PIXELS = 178_956_970
 """More pixels than this are taken for a trap or a fault, not for a photograph (Pillow's own limit)."""
 
@@ -41,6 +46,8 @@ class PhotoFacts:
     width, height: pixels of the upright image. fingerprint: SHA-256 of the bytes, as hex. taken, digitised: EDTF text
     of a day, or of a day and time, from EXIF DateTimeOriginal and DateTimeDigitized; None where there is none that can
     be believed. orientation: EXIF 1 to 8. doubt: in plain words, why something the camera wrote is not believed.
+    stamps: every date in the file, believed or not. made_by: "camera", "scanner" or "" where nothing tells. look: what
+    the picture looks like, as 256 bits in hex ("" for a picture without contrast); see `read.look`.
     """
 
     width: int
@@ -51,6 +58,9 @@ class PhotoFacts:
     orientation: int = 1
     has_gps: bool = False
     doubt: str | None = None
+    stamps: tuple[Stamp, ...] = ()
+    made_by: str = ""
+    look: str = ""
 
 
 @dataclass(slots=True)
@@ -72,7 +82,7 @@ class FactsCache:
             kept = json.loads(self.file.read_text(encoding="utf-8"))
             if kept["version"] == _CACHE_VERSION:
                 self._known = {
-                    path: (int(size), int(changed), PhotoFacts(**facts))
+                    path: (int(size), int(changed), _facts_from(facts))
                     for path, (size, changed, facts) in kept["facts"].items()
                 }
         except (OSError, ValueError, TypeError, KeyError, AttributeError):
@@ -100,11 +110,16 @@ class FactsCache:
         self._changed = False
 
 
-_CACHE_VERSION = 1
+_CACHE_VERSION = f"2, Pillow {PIL.__version__}, exifread {exifread.__version__}, HEIC {heif_version()}"
+"""Another library may read more, or less, of the same file."""
+
+
+def _facts_from(kept: dict[str, Any]) -> PhotoFacts:
+    return PhotoFacts(**{**kept, "stamps": tuple(Stamp(**stamp) for stamp in kept["stamps"])})
 
 
 def photo_facts(path: Path, cache: FactsCache | None = None, *, today: date | None = None) -> PhotoFacts:
-    """Size, fingerprint and camera's date of the original at `path` (JPEG, PNG, TIFF or WebP).
+    """Size, fingerprint and dates of the original at `path` (JPEG, PNG, TIFF, WebP, AVIF, with pillow-heif HEIC).
 
     A date after `today` (default: the day by this machine's clock) is not believed. Raises UnreadablePicture for a file
     that is empty, cut off, too large or no picture, and OSError where the file itself cannot be read.
@@ -115,39 +130,39 @@ def photo_facts(path: Path, cache: FactsCache | None = None, *, today: date | No
         facts = _read(path, stat.st_size)
         if cache is not None:
             cache.put(path, stat, facts)
-    return _without_future(facts, today or date.today())
+    return _judged(facts, today or date.today())
 
 
 def _read(path: Path, size: int) -> PhotoFacts:
     if size == 0:
         raise UnreadablePicture("the file is empty")
     with path.open("rb") as opened:
-        width, height, by_pillow = _decode(opened)
-        by_exifread = notes_by_exifread(opened)
+        seen = _decode(opened)
         opened.seek(0)
         fingerprint = hashlib.file_digest(opened, "sha256").hexdigest()
-    orientation = by_pillow.orientation or by_exifread.orientation or 1
-    taken, taken_doubt = agreed(by_pillow, by_exifread, "taken")
-    digitised, digitised_doubt = agreed(by_pillow, by_exifread, "digitised")
-    scanned = by_pillow.scanned or by_exifread.scanned
-    if scanned and taken is not None and (digitised is None or digitised[:10] == taken[:10]):
-        taken_doubt = f"the file says it was made by a scanner, so {taken[:10]} is the day of the scan"
-        digitised, taken = digitised or taken, None
-    doubts = [doubt for doubt in (taken_doubt, digitised_doubt) if doubt]
     return PhotoFacts(
-        width=width,
-        height=height,
+        width=seen.width,
+        height=seen.height,
         fingerprint=fingerprint,
-        taken=taken,
-        digitised=digitised,
-        orientation=orientation,
-        has_gps=by_pillow.has_gps or by_exifread.has_gps,
-        doubt="; ".join(dict.fromkeys(doubts)) or None,
+        orientation=seen.dates.orientation,
+        has_gps=seen.dates.has_gps,
+        stamps=seen.dates.stamps,
+        made_by=seen.dates.made_by,
+        look=seen.look,
     )
 
 
-def _decode(opened: BinaryIO) -> tuple[int, int, CameraNotes]:
-    """Width and height of the upright image, and the camera's notes; the whole picture is decoded on the way."""
+@dataclass(frozen=True, slots=True)
+class _Seen:
+    width: int
+    height: int
+    dates: PictureDates
+    look: str
+
+
+def _decode(opened: BinaryIO) -> _Seen:
+    """Width and height of the upright image, its dates and looks; the whole picture is decoded on the way."""
+    know_heif()
     head = opened.read(64)
     opened.seek(0)
     try:
@@ -156,14 +171,16 @@ def _decode(opened: BinaryIO) -> tuple[int, int, CameraNotes]:
             with Image.open(opened, formats=FORMATS) as picture:
                 if picture.width * picture.height > LARGEST_PIXELS:
                     raise UnreadablePicture(_too_large(f"{picture.width} × {picture.height} pixels"))
-                notes = notes_by_pillow(picture)
+                dates = dates_of(picture, opened)
+                # TIFF and HEIC are turned by the decoder itself, and tell the size of the upright picture.
+                orientation = 1 if picture.format in ("TIFF", "HEIF") else dates.orientation
                 width, height = picture.size
-                # Pillow itself turns the size of a TIFF.
-                if notes.orientation in _TURNED and picture.format != "TIFF":
+                if orientation in _TURNED:
                     width, height = height, width
                 # An eighth of the size is enough to find out whether the picture is all there.
                 picture.draft("L", (max(picture.width // 8, 1), max(picture.height // 8, 1)))
                 picture.load()
+                look = look_of(picture, orientation)
     except Image.DecompressionBombError as fault:
         raise UnreadablePicture(_too_large("far more pixels than a photograph has")) from fault
     except UnidentifiedImageError as fault:
@@ -173,7 +190,11 @@ def _decode(opened: BinaryIO) -> tuple[int, int, CameraNotes]:
             raise
         # Decoders answer a cut or spoilt file with whatever their parsing trips over.
         raise UnreadablePicture("the picture is cut off or damaged: it cannot be decoded to its end") from fault
-    return width, height, notes
+    return _Seen(width, height, dates, look)
+
+
+_HEIC = frozenset({b"heic", b"heix", b"heim", b"heis", b"hevc", b"hevx", b"mif1", b"msf1"})
+"""Brands of HEIC files (ISO/IEC 23008-12, from memory)."""
 
 
 def _too_large(size: str) -> str:
@@ -181,25 +202,31 @@ def _too_large(size: str) -> str:
 
 
 def _no_picture(head: bytes) -> str:
-    readable = "JPEG, PNG, TIFF or WebP"
     if head[:23] == b"version https://git-lfs":
         return "the file is only the pointer that git's large file storage leaves; fetch the picture itself"
+    if head[4:8] == b"ftyp" and head[8:12] in _HEIC and not heif_version():
+        return WITHOUT_HEIC
     if head[4:8] == b"ftyp":
-        return f"the file is a HEIC, AVIF or film file; save a {readable} copy of it"
+        return f"the file is a film, or a HEIC or AVIF picture that is damaged; save a {READABLE} copy of it"
     for magic, name in ((b"GIF8", "GIF"), (b"%PDF", "PDF"), (b"BM", "BMP"), (b"<svg", "SVG"), (b"8BPS", "PSD")):
         if head.startswith(magic):
-            return f"the file is a {name}; save a {readable} copy of it"
+            return f"the file is a {name}; save a {READABLE} copy of it"
     if head[:2] == b"\xff\xd8" or head[:8] == b"\x89PNG\r\n\x1a\n" or head[:4] in (b"II*\0", b"MM\0*", b"RIFF"):
         return "the picture is cut off or damaged: not even its beginning can be read"
-    return f"the file is no {readable} picture"
+    return f"the file is no {READABLE} picture"
 
 
-def _without_future(facts: PhotoFacts, today: date) -> PhotoFacts:
-    """Facts without dates later than the day after `today` (it may be tomorrow already where the picture was taken)."""
-    doubts = [facts.doubt] if facts.doubt else []
-    for name in ("taken", "digitised"):
-        stamp: str | None = getattr(facts, name)
-        if stamp is not None and date.fromisoformat(stamp[:10]) - timedelta(days=1) > today:
-            doubts.append(f"the camera says it was {name} on {stamp}, which is still to come")
-            facts = replace(facts, taken=None) if name == "taken" else replace(facts, digitised=None)
-    return replace(facts, doubt="; ".join(doubts) or None)
+def _judged(facts: PhotoFacts, today: date) -> PhotoFacts:
+    """Facts with the dates that can be believed on `today`."""
+    dates = without_future(PictureDates(facts.stamps), today)
+    taken = dates.believed("taken")
+    of_scan = (stamp for stamp in dates.stamps if stamp.doubt == DAY_OF_SCAN)
+    digitised = dates.believed("digitised") or next(of_scan, None)
+    doubts = [f"{s.field} {s.text} {s.doubt}" for s in dates.stamps if s.doubt and s.kind in ("taken", "digitised")]
+    return replace(
+        facts,
+        stamps=dates.stamps,
+        taken=taken.text if taken else None,
+        digitised=digitised.text if digitised else None,
+        doubt="; ".join(doubts) or None,
+    )

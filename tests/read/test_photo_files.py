@@ -65,8 +65,8 @@ def test_cut_off(tmp_path: Path, ending: str, kept: float) -> None:
 @pytest.mark.parametrize(
     ("content", "told"),
     [
-        (b"Dear Sir, the maple has arrived.\n", "no JPEG, PNG, TIFF or WebP"),
-        (b"\0" * 5000, "no JPEG, PNG, TIFF or WebP"),
+        (b"Dear Sir, the maple has arrived.\n", "no JPEG, PNG, TIFF, WebP or AVIF"),
+        (b"\0" * 5000, "no JPEG, PNG, TIFF, WebP or AVIF"),
         (b"version https://git-lfs.github.com/spec/v1\noid sha256:00\nsize 4\n", "pointer"),
         (b"\0\0\0\x18ftypheic\0\0\0\0", "HEIC"),
         (b"%PDF-1.7\n", "PDF"),
