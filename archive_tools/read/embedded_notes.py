@@ -49,12 +49,20 @@ def _packet(picture: Image.Image) -> bytes:
     return found if isinstance(found, bytes) else b""
 
 
+def _decoded(packet: bytes) -> str:
+    """ISO 16684-1 allows UTF-8, and UTF-16 of either byte order, which the first signs give away."""
+    start = packet[:4].lstrip(b"\xff\xfe")
+    encoding = "utf-16-be" if start.startswith(b"\0<") else "utf-16-le" if start.startswith(b"<\0") else "utf-8-sig"
+    return packet.decode(encoding, "replace").strip("\ufeff\0 \t\r\n")
+
+
 def _xmp_stamps(packet: bytes) -> Iterator[Stamp]:
+    text = _decoded(packet[:_LONGEST])
     # A packet has no use for a document type, and a declared entity can be a trap.
-    if not packet or len(packet) > _LONGEST or b"<!" in packet.replace(b"<!--", b""):
+    if not text or len(packet) > _LONGEST or "<!" in text.replace("<!--", ""):
         return
     try:
-        root = ElementTree.fromstring(packet.strip(b"\0 \t\r\n"))
+        root = ElementTree.fromstring(text)
     except (ElementTree.ParseError, ValueError, LookupError):
         return
     seen: set[tuple[str, str]] = set()

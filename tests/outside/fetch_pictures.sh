@@ -1,0 +1,31 @@
+#!/usr/bin/env bash
+# Public pictures with camera notes, from the Debian source packages of exiftool, exiv2 and libexif and the package
+# golang-github-rwcarlsen-goexif-dev, laid into the folder that is named (default: .public_pictures). Needs a Debian machine; changes nothing of its package lists.
+set -euo pipefail
+into=${1:-.public_pictures}
+mkdir -p "$into"
+into=$(cd "$into" && pwd)
+[ -e "$into/.complete" ] && exit 0
+own=$(mktemp -d)
+trap 'rm -rf "$own"' EXIT
+mkdir -p "$own/lists/partial" "$own/cache/archives/partial" "$own/parts"
+# The machine's own mirrors, asked for sources too.
+for list in /etc/apt/sources.list.d/*.sources; do
+  if [ -e "$list" ] && grep -q 'debian-archive-keyring' "$list"; then
+    sed 's/^Types:.*/Types: deb deb-src/' "$list" >"$own/parts/$(basename "$list")"
+  fi
+done
+if [ -s /etc/apt/sources.list ]; then
+  sed -n 's/^deb /deb /p; s/^deb /deb-src /p' /etc/apt/sources.list >"$own/parts/main.list"
+fi
+options=(-o "Dir::Etc::SourceList=/dev/null" -o "Dir::Etc::SourceParts=$own/parts" -o "Dir::State::lists=$own/lists"
+  -o "Dir::Cache=$own/cache" -o "APT::Sandbox::User=$(id -un)")
+apt-get "${options[@]}" update -qq
+cd "$own"
+apt-get "${options[@]}" source -qq --download-only libimage-exiftool-perl exiv2 libexif
+for archive in *.orig.tar.*; do
+  tar -x -f "$archive" -C "$into" --wildcards '*/t/images/*' '*/test/data/*' '*/test/testdata/*' 2>/dev/null || true
+done
+apt-get "${options[@]}" download -qq golang-github-rwcarlsen-goexif-dev
+dpkg-deb -x golang-github-rwcarlsen-goexif-dev_*.deb "$into/goexif"
+touch "$into/.complete"

@@ -1,0 +1,30 @@
+"""Where the public pictures with camera notes lie, and how a test gets them."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+_ROOT = Path(__file__).resolve().parents[2]
+ENDINGS = frozenset({".jpg", ".jpeg", ".tif", ".tiff", ".png", ".webp", ".heic", ".heif", ".avif"})
+HOW = "fetched by tests/outside/fetch_pictures.sh"
+
+
+def _folder() -> Path:
+    return Path(os.environ.get("PUBLIC_PICTURES", _ROOT / ".public_pictures"))
+
+
+def images_of_libraries() -> dict[str, list[Path]]:
+    """The test images of exiftool, exiv2 and libexif (Debian source packages); a set that is not there is missing."""
+    sets: dict[str, list[Path]] = {}
+    for name, pattern in (("exiftool", "Image-ExifTool-*"), ("exiv2", "exiv2-*"), ("libexif", "libexif-*")):
+        found = [file for top in sorted(_folder().glob(pattern)) for file in sorted(top.rglob("*"))]
+        pictures = [file for file in found if file.suffix.lower() in ENDINGS and file.is_file()]
+        if pictures:
+            sets[name] = pictures
+    return sets
+
+
+def go_samples() -> list[Path]:
+    """The beginnings of photographs by some fifty cameras, cut off behind the camera's notes."""
+    return sorted(_folder().glob("goexif/**/exif/samples/*.jpg"))
