@@ -9,6 +9,7 @@ from archive_tools.model.dates import WhenWritten
 from archive_tools.model.event import Citation, Timing
 from archive_tools.model.grades import Grade, Visibility
 from archive_tools.model.places_in_files import Where
+from archive_tools.model.stamps import Stamp
 from archive_tools.model.words import Words
 
 
@@ -62,6 +63,14 @@ class Photo:
     height: int = 0
     fingerprint: str = ""
     """SHA-256 of the original's bytes."""
+    named: WhenWritten | None = None
+    """The date with which the file's name begins."""
+    stamps: tuple[Stamp, ...] = ()
+    """Every date in the file, believed or not. No page shows them: they are there to be compared."""
+    made_by: str = ""
+    """"camera", "scanner", or "" where the file does not give it away."""
+    look: str = ""
+    """What the picture looks like, 256 bits as hex: those of pictures that look the same differ in few."""
     effective: Visibility = Visibility.INTERNAL
     standing: Grade = Grade.UNSOURCED
 

@@ -5,12 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from archive_tools.model.dates import DateProblem, WhenWritten
 from archive_tools.model.photo import Photo
 from archive_tools.model.places_in_files import Mark, Where
 from archive_tools.model.problems import Reach
 from archive_tools.model.vocabulary import nearest
-from archive_tools.read.edtf_text import file_name_date, file_name_problem, read_date
+from archive_tools.read.dating import date_in_name, dated
 from archive_tools.read.fields import House, shown
 from archive_tools.read.folders import Entry, Ground
 from archive_tools.read.photo_files import FactsCache, PhotoFacts, UnreadablePicture, photo_facts
@@ -21,8 +20,8 @@ from archive_tools.read.validation import Parts, Written, check_record, warnings
 
 LIST = "photos.yml"
 _PARTS = {"timing": Parts("timing")}
-_READ = (".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp")
-_TOLD = (".heic", ".heif", ".avif", ".gif", ".bmp", ".dng", ".cr2", ".cr3", ".nef", ".arw", ".raf", ".orf", ".rw2")
+_READ = (".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".avif", ".heic", ".heif")
+_TOLD = (".gif", ".bmp", ".dng", ".cr2", ".cr3", ".nef", ".arw", ".raf", ".orf", ".rw2")
 _PICTURES = frozenset({*_READ, *_TOLD})
 """Endings of what is meant as a photograph; of those in `_TOLD` only what to do about it is said."""
 
@@ -158,7 +157,7 @@ def _photo(
     accession: str | None,
 ) -> Photo:
     values: dict[str, Any] = schema.written() if schema else {}
-    values["when"], values["dated_by"] = _dated(ground, entry, schema, facts, house)
+    values["when"], values["dated_by"] = dated(ground.telling, entry, schema, where, facts, house)
     values["file"] = entry.name
     values["of"] = tuple(dict.fromkeys(values.get("of", (accession,) if accession else ())))
     if schema is not None and schema.timing:
@@ -171,39 +170,9 @@ def _photo(
         width=facts.width,
         height=facts.height,
         fingerprint=facts.fingerprint,
+        named=date_in_name(entry, house),
+        stamps=facts.stamps,
+        made_by=facts.made_by,
+        look=facts.look,
         **values,
     )
-
-
-def _dated(
-    ground: Ground, entry: Entry, schema: PhotoSchema | None, facts: PhotoFacts, house: House
-) -> tuple[WhenWritten | None, str | None]:
-    """The date and what it rests on: as written, else by the file name, else by the camera."""
-    said = schema.dated_by if schema else None
-    if schema is not None and schema.when is not None:
-        return schema.when, said
-    taken = _camera_day(facts, house)
-    if said == "camera" and taken is not None:
-        return taken, said
-    named = file_name_date(entry.stem, house.policy)
-    if named is not None:
-        return named[0], said or "file name"
-    mark = Mark(entry.file)
-    problem = file_name_problem(entry.stem, house.policy)
-    if problem is not None:
-        ground.telling.warning(mark, "bad-date", problem.what, problem.instead)
-    if taken is not None:
-        return taken, said or "camera"
-    doubt = f" ({facts.doubt})" if facts.doubt else ""
-    what = f"nothing dates this photograph: no entry, no file name, no camera{doubt}"
-    ground.telling.warning(mark, "no-date", what, "a date in photos.yml")
-    return None, said
-
-
-def _camera_day(facts: PhotoFacts, house: House) -> WhenWritten | None:
-    if facts.taken is None:
-        return None
-    try:
-        return read_date(facts.taken[:10], house.policy)
-    except DateProblem:
-        return None
