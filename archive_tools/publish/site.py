@@ -13,6 +13,7 @@ from archive_tools.publish.addresses import plain_address
 from archive_tools.publish.context import Context
 from archive_tools.publish.frame import frame
 from archive_tools.publish.home_page import home_page
+from archive_tools.publish.marks_page import marks_files, marks_pages
 from archive_tools.publish.steward_pages import steward_pages
 from archive_tools.publish.translation import translations_for
 from archive_tools.publish.tree_page import tree_page
@@ -36,9 +37,10 @@ def make_site(view: EditionView, pictures: Pictures, translate: NullTranslations
         *(tree_page(context, tree) for tree in view.records.trees.values()),
         *steward_pages(context),
         *written_pages(context),
+        *marks_pages(context),
         *(() if view.is_public else (work_page(context),)),
     )
-    files = (*_picture_files(pictures), *_old_numbers(context))
+    files = (*_picture_files(pictures), *marks_files(context), *_old_numbers(context))
     return Site(pages, files, frame(context, pages))
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from archive_tools.model.photo import Photo
 from archive_tools.model.pictures import AlignedComparison
 from archive_tools.model.tree import Tree
 from archive_tools.publish.context import Context
+from archive_tools.publish.marks_page import marks_path
 from archive_tools.publish.number_words import number_in_words
 from archive_tools.publish.photographs import Shot, credit, shot
 from archive_tools.publish.prose import as_text
@@ -23,7 +25,11 @@ class Measure:
 
 @dataclass(frozen=True, slots=True)
 class ComparisonFigure:
-    """A pair. `slides` where the two lie on each other, so that a line can be drawn across."""
+    """A pair. `slides` where the two lie on each other, so that a line can be drawn across.
+
+    `how` says how they were brought together, in words for visitors; `why_not` is the reckoning's own reason against it
+    and `marks` the page on which marks are placed, both for the internal edition alone.
+    """
 
     id: str
     title: str
@@ -35,6 +41,8 @@ class ComparisonFigure:
     how: str
     text: str
     measures: tuple[Measure, ...]
+    why_not: str = ""
+    marks: str | None = None
 
 
 def comparisons_of(context: Context, tree: Tree) -> tuple[ComparisonFigure, ...]:
@@ -61,6 +69,8 @@ def comparisons_of(context: Context, tree: Tree) -> tuple[ComparisonFigure, ...]
                 measures=tuple(
                     Measure(context.say(c.name), _unbroken(c.words or c.refused or "")) for c in made.changes
                 ),
+                why_not="" if context.is_public or made.aligned else made.why_not or "",
+                marks=marks_path(context, tree, before.file, after.file),
             )
         )
     return tuple(figures)
@@ -93,9 +103,16 @@ def _how(context: Context, made: AlignedComparison, before: Photo, after: Photo)
             )
             how = said % {"n": number_in_words(context, count)}
     else:
-        how = made.why_not or _("side by side, as they were taken")
+        how = _apart(before, after, _)
     sentence = ", ".join(part for part in (apart, how) if part).rstrip(".")
     return f"{sentence[:1].upper()}{sentence[1:]}."
+
+
+def _apart(before: Photo, after: Photo, _: Callable[[str], str]) -> str:
+    """Why two pictures stand side by side, as far as a visitor asks."""
+    if before.view and after.view and before.view != after.view:
+        return _("side by side: they show the tree from different sides")
+    return _("side by side, as they were taken, and not to one scale")
 
 
 def _unbroken(words: str) -> str:

@@ -6,6 +6,7 @@ from archive_tools.model.page import Page
 from archive_tools.model.tree import Tree
 from archive_tools.publish import botanical_names
 from archive_tools.publish.context import Context, root_of
+from archive_tools.publish.marks_page import marks_path
 from archive_tools.publish.prose import as_text
 from archive_tools.publish.tree_age import proof_of, sentence_of
 from archive_tools.publish.tree_comparison import comparisons_of
@@ -32,6 +33,7 @@ def tree_page(context: Context, tree: Tree) -> Page:
         comparisons=comparisons_of(context, tree),
         stewards=stewards_part(context, tree),
         years=years_part(context, tree),
+        marks=marks_path(context, tree),
         story=story_of(context, tree, root),
         kin=kin_part(context, tree),
         coming=coming_of(context, tree),
