@@ -16,6 +16,7 @@ from archive_tools.check import (
     duplicates,
     house,
     people_in_pictures,
+    photograph_dates,
     picture_marks,
     planned,
     public_face,
@@ -70,6 +71,9 @@ RULES = (
     planned.plans_done_wrongly,
     duplicates.members_called_the_same,
     duplicates.pictures_kept_twice,
+    duplicates.pictures_that_look_the_same,
+    photograph_dates.dates_that_differ,
+    photograph_dates.scanned_before_taken,
     people_in_pictures.children_without_consent,
     people_in_pictures.consent_refused,
     people_in_pictures.consent_unsaid,
@@ -101,6 +105,7 @@ def check_findings(collection: Collection, findings: Findings) -> list[Problem]:
         [
             *dates_together.contradictions(findings),
             *dates_together.orders_left_open(collection, findings),
+            *photograph_dates.stamps_out_of_order(collection, findings),
             *dates_together.prose_not_borne_out(findings),
         ]
     )

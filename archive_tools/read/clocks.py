@@ -108,6 +108,7 @@ def _beside(stamp: Stamp, others: Sequence[Stamp]) -> str | None:
 
 def _is_day_of_scan(stamp: Stamp, scan_days: set[str]) -> bool:
     if stamp.kind == "taken":
-        # A day set by hand beside the scanner's own stands; one that stands alone is the scanner's.
-        return not scan_days or stamp.day in scan_days
+        # A day set by hand beside the scanner's own stands, and one from before anybody scanned at home; any other
+        # that stands alone is the scanner's.
+        return stamp.day in scan_days if scan_days else stamp.day[:4] >= str(FIRST_DIGITAL_CAMERA)
     return stamp.kind == "created" and stamp.day in scan_days

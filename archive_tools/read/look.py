@@ -20,6 +20,8 @@ _TURNS = {
     8: Image.Transpose.ROTATE_90,
 }
 _SIDE = 16
+LEAST = 8 * _SIDE
+"""Pixels a side that a picture should have to be looked at."""
 _LEAST_CONTRAST = 4.0
 """Standard deviation, of 255, below which a picture has nothing to be known by: a blank page, a lens cap."""
 

@@ -21,7 +21,7 @@ from PIL import Image, UnidentifiedImageError
 
 from archive_tools.model.stamps import Stamp
 from archive_tools.read.clocks import DAY_OF_SCAN
-from archive_tools.read.look import look_of
+from archive_tools.read.look import LEAST, look_of
 from archive_tools.read.newer_formats import FORMATS, READABLE, WITHOUT_HEIC, heif_version, know_heif
 from archive_tools.read.picture_dates import PictureDates, dates_of, without_future
 
@@ -177,8 +177,8 @@ def _decode(opened: BinaryIO) -> _Seen:
                 width, height = picture.size
                 if orientation in _TURNED:
                     width, height = height, width
-                # An eighth of the size is enough to find out whether the picture is all there.
-                picture.draft("L", (max(picture.width // 8, 1), max(picture.height // 8, 1)))
+                # An eighth of the size is enough to find out whether the picture is all there, and what it looks like.
+                picture.draft("L", (max(picture.width // 8, LEAST), max(picture.height // 8, LEAST)))
                 picture.load()
                 look = look_of(picture, orientation)
     except Image.DecompressionBombError as fault:
