@@ -30,6 +30,8 @@ def lineage(accession: str, folder: Path, edition: Edition, as_of: date, as_json
     """Through whose hands a tree went, with its gaps, and who worked on it."""
     view = view_with(folder, edition, as_of, accession)
     if as_json:
-        print_json(lineage_as_json(view.findings.custodies[accession]))
+        found, settings = view.findings, view.records.settings
+        custody, line = found.custodies[accession], found.lineages[accession]
+        print_json(lineage_as_json(custody, line, view.records.stewards, view.as_of, settings.languages[0]))
     else:
         click.echo(lineage_page(view, accession))

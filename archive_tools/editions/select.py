@@ -86,7 +86,10 @@ class _Shown:
 
 def _tree(tree: Tree, masks: Masks, shown: _Shown) -> Tree:
     public = shown.edition is Edition.PUBLIC
-    events = tuple(_event(event, masks, shown) for event in tree.events if may_show(event.effective, shown.edition))
+    members = frozenset(member.id for member in tree.members)
+    events = tuple(
+        _event(event, masks, shown, members) for event in tree.events if may_show(event.effective, shown.edition)
+    )
     photos = tuple(
         _photo(photo, tree.accession, masks, shown) for photo in tree.photos if may_show(photo.effective, shown.edition)
     )
@@ -131,7 +134,7 @@ def _member(member: Member, shown: _Shown) -> Member:
     return member if member.accession is None or member.accession in shown.trees else replace(member, accession=None)
 
 
-def _event(event: Event, masks: Masks, shown: _Shown) -> Event:
+def _event(event: Event, masks: Masks, shown: _Shown, members: frozenset[str] = frozenset()) -> Event:
     mother = event.from_tree if event.from_tree and shown.holds(event.from_tree, event.tree) else None
     up_to = event.rings.up_to if event.rings else None
     rings = event.rings
@@ -145,7 +148,10 @@ def _event(event: Event, masks: Masks, shown: _Shown) -> Event:
         to=masks.all_stewards(event.to),
         with_=masks.all_stewards(event.with_),
         awarded_by=masks.steward(event.awarded_by) if event.awarded_by else None,
-        trees=tuple(reference for reference in event.trees if shown.holds(reference, event.tree)),
+        # A planting's own members are named by their ids; which of them has a record of its own is not told by it.
+        trees=tuple(
+            r for r in event.trees if shown.holds(r, event.tree) or (r.event is None and r.accession in members)
+        ),
         from_tree=mother,
         at=masks.place(event.at),
         into=masks.object(event.into),

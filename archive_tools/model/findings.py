@@ -6,9 +6,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
+from archive_tools.model.calendar import completed_years
+from archive_tools.model.event import Citation
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.model.places_in_files import Mark
+
+if TYPE_CHECKING:
+    from archive_tools.model.lineage import Lineage, ObjectLine, StewardLine, TeachingTie
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,8 +151,14 @@ class CustodyPeriod:
     """Who held the tree, from when to when. `start` and `end` are vague as the evidence is.
 
     holders: steward ids (several when joint; empty when nobody is known). how: the kind of event by which the tree
-    came ("gift", …, "first hands"). owner: False while it is only lent to the holder. A gap is a period
-    with no holders; `gap_grade` then says "bridged" (a statement tells that nothing changed), "presumed" or "unknown".
+    came ("gift", …), or "first hands" (began it), "not known how", "survivor" (of joint holders), "estate" (by a
+    death), "family" (between a person and their couple or family), "planting" (set in a planting of theirs). owner:
+    False while it is only lent to the holder, or in quarantine with them. event: the event that says so,
+    `accession#event` where it is another tree's.
+
+    A gap is a period with no holders: its `start` is the last day on which the holder before is known, its `end` the
+    first on which the next is. `gap_grade` is "bridged" (a statement from within it tells of the tree, `bridged_by`),
+    "presumed" (those on both sides belong together, or the tree came back) or "unknown".
     """
 
     holders: tuple[str, ...]
@@ -158,11 +170,31 @@ class CustodyPeriod:
     grade: Grade = Grade.UNSOURCED
     gap_grade: str | None = None
     lent_by: tuple[str, ...] = ()
+    joint: bool = False
+    through: tuple[str, ...] = ()
+    """Dealers, auctioneers and agents by whose hands it came."""
+    sources: tuple[Citation, ...] = ()
+    given_in_return: tuple[str, ...] = ()
+    """In an exchange: accessions that went the other way."""
+    left_by: str | None = None
+    """The event by which it left, where nobody is known to have received it; else None."""
+    bridged_by: tuple[str, ...] = ()
 
     @property
     def is_gap(self) -> bool:
         """True when nobody is known to have held the tree."""
         return not self.holders
+
+    def years(self, as_of: date) -> AgeRange:
+        """Completed years it lasted, at least and at most (None: not bounded); to `as_of` while it lasts."""
+        end = self.end or Bounds(as_of, as_of)
+        least = None
+        if end.earliest is not None and self.start.latest is not None:
+            least = completed_years(self.start.latest, end.earliest)
+        most = None
+        if end.latest is not None and self.start.earliest is not None:
+            most = completed_years(self.start.earliest, end.latest)
+        return AgeRange(least, most)
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,6 +206,21 @@ class Hand:
     bounds: Bounds
     event: str
     grade: Grade
+    until: Bounds | None = None
+    sources: tuple[Citation, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Presence:
+    """Somebody was present (`with`) when something was done."""
+
+    stewards: tuple[str, ...]
+    kind: str
+    bounds: Bounds
+    event: str
+    grade: Grade
+    until: Bounds | None = None
+    sources: tuple[Citation, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,6 +243,7 @@ class Custody:
     periods: tuple[CustodyPeriod, ...]
     hands: tuple[Hand, ...]
     state: TreeState
+    present: tuple[Presence, ...] = ()
 
     @property
     def gaps(self) -> tuple[CustodyPeriod, ...]:
@@ -212,3 +260,10 @@ class Findings:
     custodies: Mapping[str, Custody] = field(default_factory=dict)
     prose: tuple[ProseClaim, ...] = ()
     """Claims of years in the curator's texts that are not borne out, or no longer; the supported ones are not kept."""
+    lineages: Mapping[str, Lineage] = field(default_factory=dict)
+    """Kinship, plantings, things and text, by accession."""
+    objects: Mapping[str, ObjectLine] = field(default_factory=dict)
+    """The lines of pots, trays, stands, stones, scrolls and accents, by object id."""
+    teaching: tuple[TeachingTie, ...] = ()
+    stewards: Mapping[str, StewardLine] = field(default_factory=dict)
+    """What each steward of the edition had to do with the trees, by id; masked stewards have none."""

@@ -43,7 +43,17 @@ def _word(past: Sequence[Happened], periods: Sequence[CustodyPeriod], custodian:
         return "on loan here"
     if any(custodian in loan.lent_by for loan in open_loans):
         return "on loan elsewhere"
-    return "in collection"
+    return _gone(periods, custodian) or "in collection"
+
+
+def _gone(periods: Sequence[CustodyPeriod], custodian: str) -> str:
+    """How it went where the house owned it once and no longer does, however that is written; else ""."""
+    owned = [period for period in periods if period.owner]
+    if not owned or owned[-1].end is not None or custodian in owned[-1].holders:
+        return ""
+    if not any(custodian in period.holders for period in owned):
+        return ""
+    return "sold" if owned[-1].how in ("purchase", "sold") else "given away"
 
 
 def _standing_place(tree: Tree, past: Sequence[Happened], as_of: date) -> tuple[bool, str | None]:

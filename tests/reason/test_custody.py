@@ -7,9 +7,10 @@ from datetime import date
 import pytest
 
 from archive_tools.model.findings import CustodyPeriod
+from archive_tools.model.lineage import Lineage
 from archive_tools.reason.custody import custody_of
 from archive_tools.reason.lineage_json import lineage_as_json
-from tests.making import AS_OF, HOUSE, event, nothing_found, tree
+from tests.making import AS_OF, HOUSE, event, nothing_found, steward, tree
 
 
 def custody(*events, as_of=AS_OF):
@@ -66,7 +67,7 @@ def test_it_left_a_known_hand_for_an_unknown_one():
     assert [(who, start, end) for who, start, end, _ in told] == [
         ("a", "-1960", "1960"),
         ("b", "1960", "1970"),
-        ("?", "1970", "1970-1985"),
+        ("?", "1970", "1985"),
         ("c", "1970-1985", "1985"),
         (HOUSE, "1985", "now"),
     ]
@@ -169,18 +170,14 @@ def test_on_display_until_it_is_over_or_moved_away():
 
 
 def test_the_machine_form_keeps_what_is_not_known_as_null():
-    told = lineage_as_json(custody(event("potted", "1953", by="edda"), event("gift", "1989", from_="ines", to=HOUSE)))
-    assert told["gaps"] == [
-        {
-            "from": {"earliest": "1953-01-01", "latest": "1953-12-31"},
-            "to": {"earliest": "1989-01-01", "latest": "1989-12-31"},
-            "grade": "unknown",
-            "years": 36,
-        }
-    ]
-    holders = told["holders"]
-    assert isinstance(holders, list)
-    assert holders[-1]["to"] is None
+    found = custody(event("potted", "1953", by="edda"), event("gift", "1989", from_="ines", to=HOUSE))
+    told = lineage_as_json(found, Lineage("T1"), {"edda": steward("edda", "Edda")}, AS_OF)
+    (gap,) = told["gaps"]
+    assert gap["from"] == {"earliest": "1953-01-01", "latest": "1953-12-31"}
+    assert gap["to"] == {"earliest": "1989-01-01", "latest": "1989-12-31"}
+    assert (gap["years_min"], gap["years_max"], gap["state"]) == (35, 36, "unknown")
+    assert (gap["after"], gap["before"]) == ("edda", None)
+    assert told["holders"][-1]["to"] is None
 
 
 def test_a_gap_is_a_period_without_holders():
