@@ -19,6 +19,7 @@ from archive_tools.commands.new import new
 from archive_tools.commands.research import research
 from archive_tools.commands.show import show
 from archive_tools.commands.site import build, serve
+from archive_tools.commands.sort_in import sort_in
 
 
 def main() -> None:
@@ -41,5 +42,5 @@ def cli() -> None:
     """
 
 
-for command in (check, build, serve, show, chronology, lineage, research, new):
+for command in (check, build, serve, show, chronology, lineage, research, new, sort_in):
     cli.add_command(command)

@@ -1,0 +1,155 @@
+"""Taking in photographs from a folder elsewhere."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import date
+from pathlib import Path
+
+import click
+
+from archive_tools.cli_options import (
+    FINE,
+    PROBLEMS,
+    WRONG_USE,
+    Day,
+    collection_option,
+    json_option,
+    print_json,
+    quiet_option,
+    say,
+    stop,
+    tell,
+)
+from archive_tools.model.vocabulary import nearest
+from archive_tools.sort_in.card import card_svg
+from archive_tools.sort_in.carry_out import CannotFinishError, ChangedError, take_back
+from archive_tools.sort_in.disk import BusyError, Disk
+from archive_tools.sort_in.look import WrongSourceError
+from archive_tools.sort_in.payload import card_text, end_card_text
+from archive_tools.sort_in.receipt import UNFINISHED, BadReceiptError
+from archive_tools.sort_in.telling import as_json, lines_of, summary, taken_back_as_json
+from archive_tools.sort_in.work import NoCollectionError, collection_in, take_in
+
+_END = "end"
+
+
+@click.command("sort-in")
+@click.argument("source", required=False, type=click.Path(path_type=Path), metavar="FOLDER")
+@click.option("--apply", "does", is_flag=True, help="Do it; without this only the plan is shown.")
+@click.option(
+    "--mapping",
+    type=click.Path(exists=True, dir_okay=False, path_type=Path),
+    help="A table in CSV: file,accession[,view,date,dated_by,caption,…]; it decides where other ways differ.",
+)
+@click.option(
+    "--session", multiple=True, metavar="ACCESSION", help="Whose is what nothing else claims; may be repeated."
+)
+@click.option(
+    "--undo", type=click.Path(exists=True, dir_okay=False, path_type=Path), metavar="RECEIPT", help="Take a run back."
+)
+@click.option("--card", multiple=True, metavar="ACCESSION", help="Print a session card as SVG; “end” closes a session.")
+@click.option("--today", "day", type=Day(), default=date.today, hidden=True)
+@collection_option
+@json_option
+@quiet_option
+def sort_in(
+    *,
+    source: Path | None,
+    does: bool,
+    mapping: Path | None,
+    session: tuple[str, ...],
+    undo: Path | None,
+    card: tuple[str, ...],
+    day: date,
+    folder: Path,
+    as_json: bool,
+    quiet: bool,
+) -> None:
+    """Take the photographs in FOLDER into the trees' folders: a plan first, done with --apply.
+
+    Whose a picture is, it knows by the code of a session card or of the tree's label photographed before it, by an
+    accession or former number in its path, or by a mapping file. Where these differ the picture is doubtful and stays
+    out. Nothing in FOLDER is ever changed; what was taken in can be taken back with --undo and the receipt.
+    """
+    if sum(map(bool, (source, undo, card))) != 1:
+        raise click.UsageError("name one thing: a FOLDER, a receipt with --undo, or a tree with --card")
+    with _faults():
+        if card:
+            _print_card(folder, card, day)
+        elif undo:
+            _undo(folder, undo, as_json)
+        elif source:
+            _take_in(folder, source, does, mapping, session, day, as_json, quiet)
+
+
+def _take_in(
+    root: Path,
+    source: Path,
+    does: bool,
+    mapping: Path | None,
+    session: tuple[str, ...],
+    day: date,
+    in_json: bool,
+    quiet: bool,
+) -> None:
+    done = take_in(root, source, day=day, apply=does, mapping=mapping, session=session, progress=_progress(quiet))
+    receipt = done.receipt.file if done.receipt else None
+    if done.finished and not quiet:
+        say(f"A run that was cut short is finished; its receipt: {root / done.finished.file}")
+    if not does and (root / UNFINISHED).exists():
+        say("A former run was cut short; the next --apply finishes it first.")
+    tell(done.plan.problems)
+    if in_json:
+        print_json(as_json(done.plan, receipt))
+    elif quiet:
+        click.echo(summary(done.plan, receipt is not None))
+    else:
+        for line in lines_of(done.plan, receipt is not None):
+            click.echo(line)
+    if receipt and not quiet:
+        say(f"The receipt, with which it can be taken back: {root / receipt}")
+    sys.exit(PROBLEMS if done.plan.problems else FINE)
+
+
+def _undo(root: Path, file: Path, in_json: bool) -> None:
+    gone, stay = take_back(root, file, Disk())
+    if in_json:
+        print_json(taken_back_as_json(str(file), len(gone.pictures), stay))
+    for path, why in stay.items():
+        say(f"{path} stays: {why}")
+    say(f"{len(gone.pictures)} of {len(gone.pictures) + len(stay)} pictures were taken back.")
+    sys.exit(PROBLEMS if stay else FINE)
+
+
+def _print_card(root: Path, accessions: tuple[str, ...], day: date) -> None:
+    trees = collection_in(root).trees
+    if accessions == (_END,) and _END not in trees:
+        click.echo(card_svg(end_card_text(), "End", "What follows is nobody's."), nl=False)
+        return
+    for accession in accessions:
+        if accession not in trees:
+            near = nearest(accession, trees)
+            stop(WRONG_USE, f"no tree {accession} in {root}{f'; did you mean {near}?' if near else ''}")
+    called = trees[accessions[0]].called() if len(accessions) == 1 else "Pictures of these trees together"
+    click.echo(card_svg(card_text(accessions, day), " + ".join(accessions), called), nl=False)
+
+
+@contextmanager
+def _faults() -> Iterator[None]:
+    """Turns what cannot be done into a message and its code."""
+    try:
+        yield
+    except (WrongSourceError, BadReceiptError) as fault:
+        stop(WRONG_USE, f"{fault}.")
+    except NoCollectionError as fault:
+        tell(fault.problems)
+        stop(PROBLEMS, "Stopped: the collection cannot be read. Nothing was written.")
+    except (CannotFinishError, BusyError, ChangedError) as fault:
+        stop(PROBLEMS, f"Stopped: {fault}. Nothing was written.")
+
+
+def _progress(quiet: bool):  # type: ignore[no-untyped-def]
+    return None
