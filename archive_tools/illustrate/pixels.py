@@ -6,6 +6,7 @@ black point compensation); a picture without one is taken to be sRGB already (IE
 
 from __future__ import annotations
 
+import struct
 import warnings
 from functools import lru_cache
 from io import BytesIO
@@ -27,8 +28,8 @@ _TURNS = {
     8: Image.Transpose.ROTATE_90,
 }
 _ON_ITS_SIDE = frozenset({5, 6, 7, 8})
-_BROKEN = (OSError, ValueError, SyntaxError, EOFError)
-"""What Pillow raises for files that are damaged or no pictures at all."""
+_BROKEN = (OSError, ValueError, SyntaxError, EOFError, RuntimeError, LookupError, TypeError, struct.error)
+"""What Pillow and its decoders raise for files that are damaged or no pictures at all."""
 
 
 class CannotRead(ValueError):  # noqa: N818  (said of the file)
@@ -39,8 +40,8 @@ def open_original(file: BinaryIO) -> Image.Image:
     """Open a picture without decoding it yet. Raises CannotRead."""
     try:
         with warnings.catch_warnings():
-            # Pillow warns of large scans before it refuses what is too large; what it refuses is told below.
-            warnings.simplefilter("ignore", Image.DecompressionBombWarning)
+            # Of large scans, before it refuses what is too large, and of broken notes, which do not matter here.
+            warnings.simplefilter("ignore")
             return Image.open(file)
     except Image.DecompressionBombError as error:
         raise CannotRead("it claims far more pixels than a photograph has") from error
@@ -70,6 +71,8 @@ def upright_srgb(image: Image.Image, size: tuple[int, int]) -> Image.Image:
         if pixels.size != stored:
             pixels = pixels.resize(stored, Image.Resampling.LANCZOS, reducing_gap=3.0)
         pixels = _on_paper(pixels, profile)
+    except MemoryError as error:
+        raise CannotRead("it needs more memory than this machine has") from error
     except _BROKEN as error:
         raise CannotRead(f"the picture in the file is damaged ({error})") from error
     return only_pixels(pixels.transpose(_TURNS[orientation]) if orientation in _TURNS else pixels)
@@ -86,7 +89,9 @@ def _orientation(image: Image.Image) -> int:
     if image.format == "TIFF":
         return 1  # Pillow turns these itself as it decodes them, and tells their upright size
     try:
-        value = image.getexif().get(ORIENTATION, 1)
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            value = image.getexif().get(ORIENTATION, 1)
     except Exception:  # broken notes must not cost the picture, and Pillow raises many kinds of error here
         return 1
     return value if isinstance(value, int) and 1 <= value <= 8 else 1

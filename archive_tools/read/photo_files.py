@@ -185,9 +185,11 @@ def _decode(opened: BinaryIO) -> _Seen:
         raise UnreadablePicture(_too_large("far more pixels than a photograph has")) from fault
     except UnidentifiedImageError as fault:
         raise UnreadablePicture(_no_picture(head)) from fault
-    except (OSError, SyntaxError, ValueError, EOFError, struct.error, IndexError) as fault:
-        if isinstance(fault, UnreadablePicture):
-            raise
+    except UnreadablePicture:
+        raise
+    except MemoryError as fault:
+        raise UnreadablePicture("the picture needs more memory than this machine has") from fault
+    except (OSError, SyntaxError, ValueError, EOFError, RuntimeError, LookupError, TypeError, struct.error) as fault:
         # Decoders answer a cut or spoilt file with whatever their parsing trips over.
         raise UnreadablePicture("the picture is cut off or damaged: it cannot be decoded to its end") from fault
     return _Seen(width, height, dates, look)
