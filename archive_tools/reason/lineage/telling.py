@@ -43,7 +43,7 @@ class Teller:
         self.custodian = collection.settings.custodian
         self.as_of = as_of
         self.translate = translate
-        self.whens = {f"{a}#{d.told_as}": d.event for a, events in past.items() for d in events}
+        self.dated = {f"{a}#{d.told_as}": d for a, events in past.items() for d in events}
 
     def told(self, lineage: Lineage, custody: Custody) -> Lineage:
         """The lineage with its text: custody, then kinship, then planting, each a paragraph where there is any."""
@@ -98,9 +98,12 @@ class _Line:
 
     def _clause(self, owned: Sequence[CustodyPeriod], place: int) -> str:
         period = owned[place]
-        event = self._event(period.event)
+        dated = self._dated(period.event)
+        event = dated.event if dated else None
         who = self._who(period)
-        when = at(period.start, self._when(period, event), self.teller.translate)
+        # Found on a day, and there since one that nobody knows.
+        begun = dated.bounds if dated and period.how == "found in collection" else period.start
+        when = at(begun, self._when(period, event), self.teller.translate)
         clause = self._first(period, event, who, when) if place == 0 else self._next(period, event, who, when)
         if period.through:
             clause = self._say(say.THROUGH, clause=clause, agents=self.teller.names.stewards(period.through))
@@ -137,9 +140,9 @@ class _Line:
         for quarantine in self._own_quarantine(period):
             clause = self._say(say.QUARANTINED, clause=clause, span=quarantine)
         if period.left_by is not None and period.end is not None:
-            event = self._event(period.left_by)
-            when = at(period.end, event.when if event else None, self.teller.translate)
-            return self._say(say.LEFT.get(event.kind if event else "", say.LEFT_THEM), clause=clause, when=when)
+            left = self._dated(period.left_by)
+            when = at(period.end, left.event.when if left else None, self.teller.translate)
+            return self._say(say.LEFT.get(left.event.kind if left else "", say.LEFT_THEM), clause=clause, when=when)
         if following is None or not following.is_gap:
             return clause
         when = at(following.start, None, self.teller.translate)
@@ -207,10 +210,10 @@ class _Line:
             return None
         return event.when
 
-    def _event(self, told_as: str | None) -> Event | None:
+    def _dated(self, told_as: str | None) -> Dated | None:
         if told_as is None:
             return None
-        return self.teller.whens.get(told_as if "#" in told_as else f"{self.custody.accession}#{told_as}")
+        return self.teller.dated.get(told_as if "#" in told_as else f"{self.custody.accession}#{told_as}")
 
     def _who(self, period: CustodyPeriod) -> str:
         names = self.teller.names.stewards(period.holders)
