@@ -15,16 +15,17 @@ from pathlib import Path
 from PIL import Image
 
 from archive_tools.illustrate.change import Translate
-from archive_tools.illustrate.comparison import Shot, compared
+from archive_tools.illustrate.comparison import Shot
 from archive_tools.illustrate.custody_line import custody_line
 from archive_tools.illustrate.cuts import FOLDER, picture_of, sizes_of
 from archive_tools.illustrate.derivatives import Job, Progress, cut_file, make
 from archive_tools.illustrate.evidence_band import care_in_words, evidence_band
 from archive_tools.illustrate.originals import Original, original_of, pixels_of
+from archive_tools.illustrate.pairs import paired
 from archive_tools.illustrate.pixels import CannotRead
 from archive_tools.illustrate.years_of_collection import years_of_collection
 from archive_tools.model.photo import Photo
-from archive_tools.model.pictures import AlignedComparison, Drawing, Pictures
+from archive_tools.model.pictures import Drawing, Pictures
 from archive_tools.model.problems import Problem
 from archive_tools.model.tree import Tree
 from archive_tools.model.view import EditionView
@@ -64,22 +65,19 @@ def draw(
         shots[photo.path] = Shot(photo, original, cuts)
         jobs.append(Job(photo.path, partial(_whole, original, sizes[-1].pair), (sizes,), (cuts,)))
         owners.append((tree, photo))
-    pairs: list[tuple[AlignedComparison, int | None]] = []
-    for tree in view.records.trees.values():
-        for comparison, job in _comparisons(tree, shots, translate):
-            pairs.append((comparison, None if job is None else len(jobs)))
-            if job is not None:
-                jobs.append(job)
+    of_pairs = paired(view.records.trees.values(), shots, cache, translate, processes)
+    jobs += of_pairs.jobs
     made = make(jobs, cache, progress, processes)
     for place, (tree, photo) in enumerate(owners):
         if place in made.refused:
             problems.append(_unreadable(tree, photo, made.refused[place]))
             del shots[photo.path]
-    shown = {shot.cuts for shot in shots.values()}
-    kept = [pair for pair, place in pairs if place not in made.refused and (pair.aligned or pair.before in shown)]
+    failed = {cut.url for place in made.refused for picture in jobs[place].pictures for cut in picture.cuts}
     pictures = Pictures(
         photos={path: shot.cuts for path, shot in shots.items()},
-        comparisons=_by_tree([pair for pair in kept if pair.aligned or pair.after in shown]),
+        comparisons=of_pairs.shown_comparisons(failed),
+        strips=of_pairs.shown_strips(failed),
+        proposals=of_pairs.proposals,
         custody_lines=_custody_lines(view, translate),
         evidence_bands=_evidence_bands(view, translate),
         years_of_collection=years_of_collection(view, translate),
@@ -114,27 +112,6 @@ def _photos(view: EditionView) -> Iterator[tuple[Tree, Photo]]:
             if photo.path not in seen:
                 seen.add(photo.path)
                 yield tree, photo
-
-
-def _comparisons(
-    tree: Tree, shots: dict[str, Shot], translate: Translate
-) -> Iterator[tuple[AlignedComparison, Job | None]]:
-    for wanted in tree.comparisons:
-        before, after = (_shot(tree, file, shots) for file in (wanted.before, wanted.after))
-        if before is not None and after is not None:
-            yield compared(tree.accession, wanted, before, after, translate)
-
-
-def _shot(tree: Tree, file: str, shots: dict[str, Shot]) -> Shot | None:
-    photo = tree.photo(file)
-    return None if photo is None else shots.get(photo.path)
-
-
-def _by_tree(pairs: list[AlignedComparison]) -> dict[str, tuple[AlignedComparison, ...]]:
-    found: dict[str, tuple[AlignedComparison, ...]] = {}
-    for pair in pairs:
-        found[pair.accession] = (*found.get(pair.accession, ()), pair)
-    return found
 
 
 def _unreadable(tree: Tree, photo: Photo, why: str) -> Problem:

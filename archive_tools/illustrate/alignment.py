@@ -1,4 +1,4 @@
-"""Laying one photograph over another: the similarity (scale, turn, shift) that best carries marks onto marks.
+"""How one photograph lies over another, and the simplest way of laying it: scale, turn and shift.
 
 Least squares after Umeyama 1991, "Least-squares estimation of transformation parameters between two point patterns",
 IEEE Transactions on Pattern Analysis and Machine Intelligence 13:376-380. In a plane the solution has a closed form:
@@ -8,14 +8,16 @@ A mirror image is never used: a photograph can be turned, but a tree does not ch
 
 from __future__ import annotations
 
-import cmath
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 Point = tuple[float, float]
-Matrix = tuple[tuple[float, float, float], tuple[float, float, float]]
+Row = tuple[float, float, float]
+Matrix = tuple[Row, ...]
 
+SIMILARITY, AFFINE, PERSPECTIVE = "similarity", "affine", "perspective"
+_UNKNOWNS = {SIMILARITY: 4, AFFINE: 6, PERSPECTIVE: 8}
 _SAME_SPOT = 1e-6
 """Marks nearer to each other than this many pixels lie on one spot."""
 _MIRROR_GAIN = 4.0
@@ -26,32 +28,99 @@ class CannotAlign(ValueError):  # noqa: N818  (said of the pictures)
     """Two pictures cannot be laid over each other; the text says why, in plain words."""
 
 
+class TooFewMarks(CannotAlign):
+    """The pictures share too few marks to be held by marks at all."""
+
+
 @dataclass(frozen=True, slots=True)
-class Similarity:
+class Laid:
     """Where a point of one picture lies in another.
 
-    matrix: 2 x 3, from pixels to pixels. scale: how much larger things are in the second picture. turn: in degrees,
-    positive clockwise on the page (y runs down). residual: root mean square distance of the marks after alignment,
-    in pixels of the second picture. centre, spread: mean of the marks of the first picture, and the sum of their
-    squared distances from it, from which the uncertainty of a carried point follows. marks: how many were used.
+    model: "similarity", "affine" or "perspective". matrix: from pixels to pixels, two rows of three, or three rows for
+    a perspective. residual: root mean square distance of the points after alignment, in pixels of the second picture.
+    centre, spread: mean of the points of the first picture, and the sum of their squared distances from it.
+    points: how many were used. kept_simple: why a richer model that the residuals ask for was not used.
     """
 
+    model: str
     matrix: Matrix
-    scale: float
-    turn: float
     residual: float
     centre: Point
     spread: float
-    marks: int
+    points: int
+    kept_simple: str | None = None
 
     def carry(self, point: Point) -> Point:
-        """Where `point` of the first picture lies in the second."""
-        (a, b, c), (d, e, f) = self.matrix
+        """Where `point` of the first picture lies in the second. Raises CannotAlign for a point behind the camera."""
+        (a, b, c), (d, e, f) = self.matrix[0], self.matrix[1]
         x, y = point
-        return a * x + b * y + c, d * x + e * y + f
+        if len(self.matrix) == 2:
+            return a * x + b * y + c, d * x + e * y + f
+        depth = self.depth(point)
+        if depth <= 0:
+            raise CannotAlign("laid over each other, a part of the earlier picture would lie behind the camera")
+        return (a * x + b * y + c) / depth, (d * x + e * y + f) / depth
+
+    def depth(self, point: Point) -> float:
+        """The third coordinate of a carried point: 1 unless the model is a perspective."""
+        if len(self.matrix) == 2:
+            return 1.0
+        g, h, i = self.matrix[2]
+        return g * point[0] + h * point[1] + i
+
+    def near(self, point: Point) -> tuple[tuple[float, float], tuple[float, float]]:
+        """How small steps at `point` of the first picture appear in the second: the four first derivatives."""
+        (a, b, _), (d, e, _) = self.matrix[0], self.matrix[1]
+        if len(self.matrix) == 2:
+            return (a, b), (d, e)
+        (g, h, _), depth = self.matrix[2], self.depth(point)
+        u, v = self.carry(point)
+        return ((a - u * g) / depth, (b - u * h) / depth), ((d - v * g) / depth, (e - v * h) / depth)
+
+    @property
+    def scale(self) -> float:
+        """How much larger things are in the second picture, at the middle of the points."""
+        (a, b), (d, e) = self.near(self.centre)
+        return math.sqrt(abs(a * e - b * d))
+
+    @property
+    def turn(self) -> float:
+        """In degrees, positive clockwise on the page (y runs down), at the middle of the points."""
+        (a, b), (d, e) = self.near(self.centre)
+        return math.degrees(math.atan2(d - b, a + e))
+
+    @property
+    def stretch(self) -> float:
+        """How much more one direction is enlarged than the other, at the middle of the points; 1 for none."""
+        (a, b), (d, e) = self.near(self.centre)
+        total, area = a * a + b * b + d * d + e * e, abs(a * e - b * d)
+        half = math.sqrt(max(total * total / 4 - area * area, 0.0))
+        return math.sqrt((total / 2 + half) / max(total / 2 - half, 1e-12))
+
+    @property
+    def free(self) -> int:
+        """How many measured numbers are left over to judge the fit by."""
+        return 2 * self.points - _UNKNOWNS[self.model]
+
+    @property
+    def back(self) -> Matrix:
+        """The matrix the other way, from the second picture to the first, of the same shape as `matrix`."""
+        (a, b, c), (d, e, f) = self.matrix[0], self.matrix[1]
+        g, h, i = self.matrix[2] if len(self.matrix) == 3 else (0.0, 0.0, 1.0)
+        whole = a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g)
+        if not whole:
+            raise CannotAlign("the marks of the two pictures have nothing in common")
+        rows: tuple[Row, Row, Row] = (
+            (e * i - f * h, c * h - b * i, b * f - c * e),
+            (f * g - d * i, a * i - c * g, c * d - a * f),
+            (d * h - e * g, b * g - a * h, a * e - b * d),
+        )
+        one = whole if len(self.matrix) == 2 else rows[2][2]
+        turned = tuple((row[0] / one, row[1] / one, row[2] / one) for row in rows)
+        return turned[: len(self.matrix)]
 
 
-def similarity(before: Sequence[Point], after: Sequence[Point]) -> Similarity:
+def similarity(before: Sequence[Point], after: Sequence[Point]) -> Laid:
     """The similarity that carries `before` onto `after` with the least sum of squared distances.
 
     Raises CannotAlign for fewer than two pairs, for marks on one spot, and where one picture seems to be mirrored.
@@ -60,7 +129,7 @@ def similarity(before: Sequence[Point], after: Sequence[Point]) -> Similarity:
     if count != len(after):
         raise ValueError(f"{count} marks against {len(after)}")
     if count < 2:
-        raise CannotAlign("two marks in both pictures are needed")
+        raise TooFewMarks("two marks in both pictures are needed")
     first, second = [complex(*point) for point in before], [complex(*point) for point in after]
     first_mean, second_mean = sum(first) / count, sum(second) / count
     z, w = [point - first_mean for point in first], [point - second_mean for point in second]
@@ -79,8 +148,7 @@ def similarity(before: Sequence[Point], after: Sequence[Point]) -> Similarity:
     shift = second_mean - factor * first_mean
     matrix = ((factor.real, -factor.imag, shift.real), (factor.imag, factor.real, shift.imag))
     residual = math.sqrt(sum(abs(b - factor * a - shift) ** 2 for a, b in zip(first, second, strict=True)) / count)
-    centre = (first_mean.real, first_mean.imag)
-    return Similarity(matrix, abs(factor), math.degrees(cmath.phase(factor)), residual, centre, first_spread, count)
+    return Laid(SIMILARITY, matrix, residual, (first_mean.real, first_mean.imag), first_spread, count)
 
 
 def shared_marks(
@@ -89,14 +157,14 @@ def shared_marks(
     """The names of the marks to align on.
 
     Those `asked` for; else all that both pictures have, in the order of the first, except those whose movement is
-    to be measured: what moved must not hold the picture still. Raises CannotAlign, naming what is missing.
+    to be measured: what moved must not hold the picture still. Raises TooFewMarks, naming what is missing.
     """
     for name in asked:
         for which, marks in (("earlier", before), ("later", after)):
             if name not in marks:
-                raise CannotAlign(f"the {which} picture has no mark “{name}”")
+                raise TooFewMarks(f"the {which} picture has no mark “{name}”")
     names = tuple(asked) or tuple(name for name in before if name in after and name not in moved)
     if len(names) < 2:
         has = "no mark" if not names else f"only the mark “{names[0]}”"
-        raise CannotAlign(f"the two pictures share {has} to align on; two are needed")
+        raise TooFewMarks(f"the two pictures share {has} to align on; two are needed")
     return names

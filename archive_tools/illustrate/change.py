@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import replace
 
-from archive_tools.illustrate.alignment import Point
-from archive_tools.illustrate.measure import PLACING, CannotMeasure, Length, length, movement
+from archive_tools.illustrate.alignment import CannotAlign, Laid
+from archive_tools.illustrate.measure import CannotMeasure, Length, length, same_scale, uncertainty_of_change
+from archive_tools.illustrate.movement import Movement, movement, movement_laid
+from archive_tools.illustrate.richer_models import PLACING
 from archive_tools.model.photo import MeasureWanted, Photo
-from archive_tools.model.pictures import MeasuredChange
-
-COVERAGE = 2.0
-"""A change is claimed only when it is larger than this many standard uncertainties.
-
-About 95 in 100 (JCGM 100:2008, 6.3.3)."""
+from archive_tools.model.pictures import COVERAGE, MeasuredChange
 
 Translate = Callable[[str], str]
+_WHOLE = 0.95
+"""From this many centimetres on an uncertainty is told in whole centimetres, below it in millimetres."""
+_ROUNDED_DOWN = 0.05
+"""An uncertainty is rounded down only where that takes no more than this share from it, else up (EA-4/02, 6.3)."""
 
 
 def measured_change(
@@ -26,13 +27,15 @@ def measured_change(
     align_on: tuple[str, ...],
     _: Translate = str,
     placing: float = PLACING,
+    laid: Laid | None = None,
 ) -> MeasuredChange:
-    """One measurement of a comparison, with its words. `align_on` are the marks both pictures are aligned on.
+    """One measurement of a comparison, with its words.
 
+    align_on: the marks both pictures are aligned on. laid: the alignment, where it was found without marks.
     Never raises for what a picture lacks: `refused` then says it.
     """
     if wanted.mark is not None:
-        return _moved(wanted, before, after, align_on, _, placing)
+        return _moved(wanted, before, after, align_on, _, placing, laid)
     if wanted.from_mark is None or wanted.to_mark is None:
         return _worded(MeasuredChange(wanted.name, refused=_("two marks are needed for a length")), _)
     lengths: list[Length | None] = []
@@ -44,28 +47,46 @@ def measured_change(
             lengths.append(None)
             refused.append(_("%(which)s cannot be measured: %(why)s") % {"which": which, "why": reason})
     first, second = lengths
+    one_scale = same_scale(before.scale, after.scale)
     change = MeasuredChange(
         wanted.name,
         before=first.cm if first else None,
         after=second.cm if second else None,
         before_uncertainty=first.uncertainty if first else None,
         after_uncertainty=second.uncertainty if second else None,
+        change_uncertainty=uncertainty_of_change(first, second, one_scale=one_scale) if first and second else None,
         refused="; ".join(refused) or None,
     )
     return _worded(change, _)
 
 
 def _moved(
-    wanted: MeasureWanted, before: Photo, after: Photo, align_on: tuple[str, ...], _: Translate, placing: float
+    wanted: MeasureWanted,
+    before: Photo,
+    after: Photo,
+    align_on: tuple[str, ...],
+    _: Translate,
+    placing: float,
+    laid: Laid | None,
 ) -> MeasuredChange:
     assert wanted.mark is not None
-    earlier: Mapping[str, Point] = dict(before.marks)
+    earlier, later = dict(before.marks), dict(after.marks)
     try:
-        found = movement(earlier, dict(after.marks), align_on, wanted.mark, after.scale, placing)
-    except CannotMeasure as reason:
+        found: Movement = (
+            movement(earlier, later, align_on, wanted.mark, after.scale, placing)
+            if laid is None
+            else movement_laid(earlier, later, laid, wanted.mark, after.scale, placing)
+        )
+    except (CannotMeasure, CannotAlign) as reason:
         return _worded(MeasuredChange(wanted.name, refused=str(reason)), _)
     worse = max(found.right_uncertainty, found.up_uncertainty)
-    return _worded(MeasuredChange(wanted.name, moved=(found.right, found.up), moved_uncertainty=worse), _)
+    moved = MeasuredChange(
+        wanted.name,
+        moved=(found.right, found.up),
+        moved_uncertainty=worse,
+        change_uncertainty=found.up_uncertainty,
+    )
+    return _worded(moved, _)
 
 
 def _worded(change: MeasuredChange, _: Translate) -> MeasuredChange:
@@ -73,58 +94,64 @@ def _worded(change: MeasuredChange, _: Translate) -> MeasuredChange:
 
 
 def change_in_words(change: MeasuredChange, _: Translate = str) -> str:
-    """The change in plain words: "3.4 cm, now 11.1 cm (± 0.2)", "lowered by 9 cm (± 1)", or why nothing can be said.
+    """The change in plain words: "3.4 cm, now 11.1 cm (± 0.4)", "lowered by 29 cm (± 1)", or why nothing can be said.
 
-    What stands after ± is the standard uncertainty (k = 1); numbers are written no finer than it allows.
+    What stands after ± is twice the standard uncertainty (k = 2: about 95 in 100, JCGM 100:2008, 6.3.3); numbers are
+    written no finer than it allows, and it is never written as 0.
     """
     if change.moved is not None and change.moved_uncertainty is not None:
-        return _movement_in_words(*change.moved, change.moved_uncertainty, _)
+        return _movement_in_words(*change.moved, change.moved_uncertainty * COVERAGE, _)
     if change.before is not None and change.after is not None:
         return _lengths_in_words(change, _)
     if change.before is not None and change.before_uncertainty is not None:
-        told = _in_cm(change.before, change.before_uncertainty)
+        told = _in_cm(change.before, change.before_uncertainty * COVERAGE)
         return _("then %(length)s; what it is now cannot be measured") % {"length": told}
     if change.after is not None and change.after_uncertainty is not None:
-        told = _in_cm(change.after, change.after_uncertainty)
+        told = _in_cm(change.after, change.after_uncertainty * COVERAGE)
         return _("now %(length)s; what it was cannot be measured") % {"length": told}
     return _("cannot be measured: %(why)s") % {"why": change.refused or _("no marks")}
 
 
-def _movement_in_words(right: float, up: float, uncertainty: float, _: Translate) -> str:
+def _movement_in_words(right: float, up: float, within: float, _: Translate) -> str:
     parts = []
-    if abs(up) > COVERAGE * uncertainty:
+    if abs(up) > within:
         way = _("raised by %(length)s") if up > 0 else _("lowered by %(length)s")
-        parts.append(way % {"length": _cm(abs(up), uncertainty)})
-    if abs(right) > COVERAGE * uncertainty:
+        parts.append(way % {"length": _cm(abs(up), within)})
+    if abs(right) > within:
         way = _("moved %(length)s to the right") if right > 0 else _("moved %(length)s to the left")
-        parts.append(way % {"length": _cm(abs(right), uncertainty)})
+        parts.append(way % {"length": _cm(abs(right), within)})
     if not parts:
-        return _("no change that can be measured (± %(length)s)") % {"length": _cm(uncertainty, uncertainty)}
+        return _("no change that can be measured (± %(length)s)") % {"length": f"{plus_minus(within)} cm"}
     said = _("%(one)s and %(other)s") % {"one": parts[0], "other": parts[1]} if len(parts) == 2 else parts[0]
-    return f"{said} (± {_number(uncertainty, uncertainty)})"
+    return f"{said} (± {plus_minus(within)})"
 
 
 def _lengths_in_words(change: MeasuredChange, _: Translate) -> str:
     assert change.before is not None and change.after is not None
     first, second = change.before_uncertainty or 0.0, change.after_uncertainty or 0.0
-    uncertainty = math.hypot(first, second)
-    if abs(change.after - change.before) <= COVERAGE * uncertainty:
-        return _("%(length)s, no change that can be measured") % {"length": _in_cm(change.after, second)}
-    worse = max(first, second)
+    of_change = change.change_uncertainty
+    within = COVERAGE * (math.hypot(first, second) if of_change is None else of_change)
+    if abs(change.after - change.before) <= within:
+        told = _in_cm(change.after, second * COVERAGE)
+        return _("%(length)s, no change that can be measured") % {"length": told}
+    worse = max(first, second) * COVERAGE
     words = {"before": _cm(change.before, worse), "after": _cm(change.after, worse)}
-    return f"{_('%(before)s, now %(after)s') % words} (± {_number(worse, worse)})"
+    return f"{_('%(before)s, now %(after)s') % words} (± {plus_minus(worse)})"
 
 
-def _in_cm(value: float, uncertainty: float) -> str:
-    return f"{_cm(value, uncertainty)} (± {_number(uncertainty, uncertainty)})"
+def _in_cm(value: float, within: float) -> str:
+    return f"{_cm(value, within)} (± {plus_minus(within)})"
 
 
-def _cm(value: float, uncertainty: float) -> str:
-    return f"{_number(value, uncertainty)} cm"
+def _cm(value: float, within: float) -> str:
+    return f"{value:.0f} cm" if within >= _WHOLE else f"{value:.1f} cm"
 
 
-def _number(value: float, uncertainty: float) -> str:
-    """To whole centimetres or to millimetres, as the uncertainty allows; an uncertainty is never rounded to 0."""
-    if uncertainty >= 0.95:
-        return f"{max(value, 0.0):.0f}"
-    return f"{max(value, 0.1):.1f}" if value == uncertainty else f"{value:.1f}"
+def plus_minus(within: float) -> str:
+    """An uncertainty in whole centimetres or in millimetres, never 0, and never made to look smaller than it is."""
+    places = 0 if within >= _WHOLE else 1
+    unit = 10.0**-places
+    steps = math.floor(within / unit + 1e-9)
+    if steps * unit < within * (1 - _ROUNDED_DOWN):
+        steps += 1
+    return f"{max(steps, 1) * unit:.{places}f}"

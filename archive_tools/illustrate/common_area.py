@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from archive_tools.illustrate.alignment import CannotAlign, Point, Similarity
+from archive_tools.illustrate.alignment import CannotAlign, Laid, Point
 
 LEAST_SHARE = 0.15
 """Of the smaller picture: with less in common, a comparison shows nothing."""
@@ -34,40 +34,69 @@ class Box:
         return (self.right - self.left) * (self.bottom - self.top)
 
 
-def common_box(laid: Similarity, before: tuple[int, int], after: tuple[int, int], keep: Sequence[Point] = ()) -> Box:
+def common_box(laid: Laid, before: tuple[int, int], after: tuple[int, int], keep: Sequence[Point] = ()) -> Box:
     """The largest rectangle that lies in `after` and in `before` laid over it. Sizes are (width, height).
 
     `keep` are points, in pixels of `after`, that should lie inside. Raises CannotAlign where too little is common.
     """
-    corners = [(0.0, 0.0), (before[0], 0.0), (float(before[0]), float(before[1])), (0.0, float(before[1]))]
-    polygon = _clipped([laid.carry(corner) for corner in corners], after)
-    found = _largest(polygon, keep) if len(polygon) >= 3 else None
-    smaller = min(before[0] * before[1] * laid.scale**2, float(after[0] * after[1]))
+    whole = outline(laid, before)
+    found = _largest(polygon, keep) if len(polygon := _clipped(whole, after)) >= 3 else None
+    smaller = min(_area(whole), float(after[0] * after[1]))
     if found is None or found.area < LEAST_SHARE * smaller:
         raise CannotAlign("laid over each other, the two pictures have too little in common")
     return found
 
 
+def outline(laid: Laid, size: tuple[int, int]) -> list[Point]:
+    """The corners of a picture laid into another. Raises CannotAlign where one would lie behind the camera."""
+    width, height = float(size[0]), float(size[1])
+    return [laid.carry(corner) for corner in ((0.0, 0.0), (width, 0.0), (width, height), (0.0, height))]
+
+
+def box_inside(outlines: Sequence[list[Point]], size: tuple[int, int]) -> Box | None:
+    """The largest rectangle inside a picture of this size and inside every outline laid into it; None for none."""
+    common = [(0.0, 0.0), (float(size[0]), 0.0), (float(size[0]), float(size[1])), (0.0, float(size[1]))]
+    for one in outlines:
+        turned = one if _signed(one) > 0 else one[::-1]
+        for here, there in zip(turned, turned[1:] + turned[:1], strict=True):
+            common = _left_of(common, here, there)
+            if len(common) < 3:
+                return None
+    return _largest(common, ())
+
+
+def _signed(polygon: list[Point]) -> float:
+    turned = zip(polygon, polygon[1:] + polygon[:1], strict=True)
+    return sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in turned) / 2
+
+
+def _left_of(polygon: list[Point], one: Point, other: Point) -> list[Point]:
+    """A convex polygon cut down to one side of a line (Sutherland & Hodgman 1974)."""
+
+    def side(point: Point) -> float:
+        return (other[0] - one[0]) * (point[1] - one[1]) - (other[1] - one[1]) * (point[0] - one[0])
+
+    kept: list[Point] = []
+    for here, there in zip(polygon, polygon[1:] + polygon[:1], strict=True):
+        first, second = side(here), side(there)
+        if first >= 0:
+            kept.append(here)
+        if (first >= 0) != (second >= 0):
+            share = first / (first - second)
+            kept.append((here[0] + share * (there[0] - here[0]), here[1] + share * (there[1] - here[1])))
+    return kept
+
+
+def _area(polygon: list[Point]) -> float:
+    return abs(_signed(polygon))
+
+
 def _clipped(polygon: list[Point], size: tuple[int, int]) -> list[Point]:
-    """A convex polygon cut down to the rectangle from (0, 0) to `size` (Sutherland & Hodgman 1974)."""
-    for axis, limit, keeps_less in (
-        (0, 0.0, False),
-        (0, float(size[0]), True),
-        (1, 0.0, False),
-        (1, float(size[1]), True),
-    ):
-        kept: list[Point] = []
-        for here, there in zip(polygon, polygon[1:] + polygon[:1], strict=True):
-            inside, next_inside = (
-                (point[axis] <= limit) if keeps_less else (point[axis] >= limit) for point in (here, there)
-            )
-            if inside:
-                kept.append(here)
-            if inside != next_inside:
-                share = (limit - here[axis]) / (there[axis] - here[axis])
-                kept.append((here[0] + share * (there[0] - here[0]), here[1] + share * (there[1] - here[1])))
-        polygon = kept
-        if not polygon:
+    """A convex polygon cut down to the rectangle from (0, 0) to `size`."""
+    corners = [(0.0, 0.0), (float(size[0]), 0.0), (float(size[0]), float(size[1])), (0.0, float(size[1]))]
+    for here, there in zip(corners, corners[1:] + corners[:1], strict=True):
+        polygon = _left_of(polygon, here, there)
+        if len(polygon) < 3:
             return []
     return polygon
 

@@ -1,7 +1,7 @@
 """Before and after: two photographs brought to one scale and level, or side by side where that would not be honest.
 
-The earlier picture is laid into the frame of the later one by their shared marks, both are cut to what they have in
-common, and nothing else is done to either: exposure and colour stay as each picture has them.
+The earlier picture is laid into the frame of the later one by their shared marks or, where there are too few, by what
+has not changed in them; both are cut to what they have in common.
 """
 
 from __future__ import annotations
@@ -10,19 +10,22 @@ import math
 from dataclasses import dataclass
 from functools import partial
 
-from PIL import Image
-
-from archive_tools.illustrate.alignment import CannotAlign, Similarity, shared_marks, similarity
+from archive_tools.illustrate.alignment import CannotAlign, Laid, Point, TooFewMarks, shared_marks
 from archive_tools.illustrate.change import Translate, measured_change
-from archive_tools.illustrate.common_area import Box, common_box
-from archive_tools.illustrate.cuts import LIMITS, picture_of, sizes_of
+from archive_tools.illustrate.common_area import common_box
+from archive_tools.illustrate.cuts import picture_of, sizes_of
 from archive_tools.illustrate.derivatives import Job
-from archive_tools.illustrate.originals import Original, pixels_of
+from archive_tools.illustrate.exposure import MATCHING
+from archive_tools.illustrate.found_alignments import Found
+from archive_tools.illustrate.frame import Frame, frame_of, render_pair, told
+from archive_tools.illustrate.originals import Original
+from archive_tools.illustrate.richer_models import lay
 from archive_tools.model.photo import ComparisonWanted, Photo
 from archive_tools.model.pictures import AlignedComparison, CutPicture
 
-MOST_ENLARGED = 2.0
-"""The earlier picture is never enlarged more than this: a small old print keeps the whole comparison small."""
+BY_FEATURES = "features"
+_NEAR = 0.03
+"""A mark both pictures have must be carried to within this share of the picture's diagonal."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,45 +38,87 @@ class Shot:
 
 
 @dataclass(frozen=True, slots=True)
-class Frame:
-    """How the aligned pair is made.
+class Aligned:
+    """How two photographs lie over each other, by which method, and the names of the marks that hold them."""
 
-    before, after: sizes to which the whole originals are brought first. crop: (left, top, width, height) in pixels of
-    the later picture so brought down. affine: for each pixel of the crop, where it lies in the earlier picture so
-    brought down (Pillow's order of the six numbers).
+    laid: Laid
+    method: str
+    names: tuple[str, ...] = ()
+
+
+def marks_moved(wanted: ComparisonWanted) -> tuple[str, ...]:
+    """The marks whose movement is asked for: they must not hold the pictures."""
+    return tuple(measure.mark for measure in wanted.measure if measure.mark is not None)
+
+
+def needs_features(before: Photo, after: Photo, asked: tuple[str, ...] = (), moved: tuple[str, ...] = ()) -> bool:
+    """Whether two photographs of one side share too few marks to be held by them."""
+    try:
+        same_side(before, after)
+        shared_marks(dict(before.marks), dict(after.marks), asked, moved)
+    except TooFewMarks:
+        return True
+    except CannotAlign:
+        return False
+    return False
+
+
+def align(
+    before: Photo, after: Photo, asked: tuple[str, ...] = (), moved: tuple[str, ...] = (), found: Found | None = None
+) -> Aligned:
+    """How `before` lies over `after`: by their marks, else as it was found without marks.
+
+    Raises CannotAlign, saying why, where neither is honest.
     """
-
-    before: tuple[int, int]
-    after: tuple[int, int]
-    crop: tuple[int, int, int, int]
-    affine: tuple[float, float, float, float, float, float]
+    same_side(before, after)
+    first, second = dict(before.marks), dict(after.marks)
+    try:
+        names = shared_marks(first, second, asked, moved)
+    except TooFewMarks as few:
+        if found is None:
+            raise
+        if found.laid is None:
+            raise CannotAlign(f"{few}; and {found.why}") from None
+        _hold(found.laid, first, second, moved, math.hypot(after.width, after.height))
+        return Aligned(found.laid, BY_FEATURES)
+    laid = lay([first[name] for name in names], [second[name] for name in names])
+    return Aligned(laid, laid.model, names)
 
 
 def compared(
-    accession: str, wanted: ComparisonWanted, before: Shot, after: Shot, _: Translate = str
+    accession: str,
+    wanted: ComparisonWanted,
+    before: Shot,
+    after: Shot,
+    _: Translate = str,
+    found: Found | None = None,
 ) -> tuple[AlignedComparison, Job | None]:
-    """A comparison, and the work of making its pictures (None when it stands side by side in ordinary cuts)."""
-    first, second = dict(before.photo.marks), dict(after.photo.marks)
-    asked_to_move = tuple(measure.mark for measure in wanted.measure if measure.mark is not None)
-    names: tuple[str, ...] = ()
-    laid: Similarity | None = None
+    """A comparison, and the work of making its pictures (None when it stands side by side in ordinary cuts).
+
+    found: what looking for unchanged places in the two pictures has given, where it was asked (`needs_features`).
+    """
+    aligned: Aligned | None = None
     frame: Frame | None = None
     why_not: str | None = None
     try:
-        _same_side(before.photo, after.photo)
-        names = shared_marks(first, second, wanted.align_on, asked_to_move)
-        laid = similarity([first[name] for name in names], [second[name] for name in names])
-        keep = [*second.values(), *(laid.carry(point) for point in first.values())]
-        box = common_box(laid, before.original.size, after.original.size, keep)
-        frame = frame_of(laid, box, before.original.size, after.original.size)
+        aligned = align(before.photo, after.photo, wanted.align_on, marks_moved(wanted), found)
+        first, second = dict(before.photo.marks), dict(after.photo.marks)
+        keep = [*second.values(), *(aligned.laid.carry(point) for point in first.values())]
+        box = common_box(aligned.laid, before.original.size, after.original.size, keep)
+        frame = frame_of(aligned.laid, box, before.original.size, after.original.size)
     except CannotAlign as reason:
         why_not = str(reason)
-    changes = tuple(measured_change(measure, before.photo, after.photo, names, _) for measure in wanted.measure)
-    if laid is None or frame is None:
-        pair = AlignedComparison(accession, wanted.id, before.cuts, after.cuts, False, why_not, changes=changes)
+    names = aligned.names if aligned else _names(wanted, before.photo, after.photo)
+    free = aligned.laid if aligned and aligned.method == BY_FEATURES else None
+    changes = tuple(measured_change(m, before.photo, after.photo, names, _, laid=free) for m in wanted.measure)
+    caution = caution_of_one_view(_) if any(not change.refused for change in changes) else ""
+    if aligned is None or frame is None:
+        pair = AlignedComparison(
+            accession, wanted.id, before.cuts, after.cuts, False, why_not, changes=changes, caution=caution
+        )
         return pair, None
     sizes = sizes_of(*frame.crop[2:])
-    made_from = (before.original.fingerprint, after.original.fingerprint, _told(frame))
+    made_from = (before.original.fingerprint, after.original.fingerprint, told(frame), MATCHING)
     pictures = tuple(picture_of(sizes, *made_from, role) for role in ("before", "after"))
     pair = AlignedComparison(
         accession,
@@ -81,61 +126,56 @@ def compared(
         before=pictures[0],
         after=pictures[1],
         aligned=True,
-        matrix=laid.matrix,
-        residual_px=laid.residual,
-        marks_used=names,
+        matrix=aligned.laid.matrix,
+        residual_px=aligned.laid.residual,
+        marks_used=aligned.names,
         changes=changes,
+        method=aligned.method,
+        back=aligned.laid.back,
+        inliers=aligned.laid.points,
+        kept_simple=aligned.laid.kept_simple,
+        exposure_matched=True,
+        caution=caution,
     )
     render = partial(render_pair, before.original, after.original, frame)
     return pair, Job(f"{accession} {wanted.id}", render, (sizes, sizes), pictures)
 
 
-def frame_of(laid: Similarity, box: Box, before: tuple[int, int], after: tuple[int, int]) -> Frame:
-    """How to make the pair: at most the size of the largest cut, and never larger than the later picture itself."""
-    longest = max(box.right - box.left, box.bottom - box.top)
-    factor = min(1.0, LIMITS[-1] / longest, MOST_ENLARGED / laid.scale)
-    after_size = _times(after, factor)
-    across, down = after_size[0] / after[0], after_size[1] / after[1]
-    left, top = math.ceil(box.left * across - 1e-6), math.ceil(box.top * down - 1e-6)
-    width = min(max(1, math.floor(box.right * across + 1e-6) - left), LIMITS[-1])
-    height = min(max(1, math.floor(box.bottom * down + 1e-6) - top), LIMITS[-1])
-    before_size = _times(before, min(1.0, factor * laid.scale))
-    back_across, back_down = before_size[0] / before[0], before_size[1] / before[1]
-    # The way back: from a pixel of the crop to the later original, from there to the earlier original, and down again.
-    (a, b, c), (d, e, f) = laid.matrix
-    determinant = a * e - b * d
-    ia, ib, id_, ie = e / determinant, -b / determinant, -d / determinant, a / determinant
-    ic, if_ = -(ia * c + ib * f), -(id_ * c + ie * f)
-    affine = (
-        back_across * ia / across,
-        back_across * ib / down,
-        back_across * (ia * left / across + ib * top / down + ic),
-        back_down * id_ / across,
-        back_down * ie / down,
-        back_down * (id_ * left / across + ie * top / down + if_),
+def caution_of_one_view(_: Translate = str) -> str:
+    """What no measuring in a single photograph can tell, in words fit for every page that shows measures.
+
+    By similar triangles: seen from the distance D, a scale that stands nearer than the object by d makes it read
+    true x (D - d) / D.
+    """
+    return _(
+        "Measured in one view, a length holds only in the plane of its scale: what stands nearer to the camera than "
+        "the scale reads too long, what stands farther reads too short. With the camera 2 m away, a scale 10 cm nearer "
+        "than the tree makes it read 5 in 100 too short."
     )
-    return Frame(before_size, after_size, (left, top, width, height), affine)
 
 
-def render_pair(before: Original, after: Original, frame: Frame) -> tuple[Image.Image, ...]:
-    """The two pictures of an aligned pair, in plain sRGB pixels. Raises CannotRead."""
-    left, top, width, height = frame.crop
-    then = pixels_of(before, frame.before).transform(
-        (width, height), Image.Transform.AFFINE, frame.affine, Image.Resampling.BICUBIC
-    )
-    now = pixels_of(after, frame.after).crop((left, top, left + width, top + height))
-    return then, now
-
-
-def _same_side(before: Photo, after: Photo) -> None:
+def same_side(before: Photo, after: Photo) -> None:
+    """Raises CannotAlign where two photographs are said to show different sides of a tree."""
     if before.view and after.view and before.view != after.view:
         raise CannotAlign(f"the two pictures show different sides of the tree ({before.view}, {after.view})")
 
 
-def _times(size: tuple[int, int], factor: float) -> tuple[int, int]:
-    return max(1, round(size[0] * factor)), max(1, round(size[1] * factor))
+def _names(wanted: ComparisonWanted, before: Photo, after: Photo) -> tuple[str, ...]:
+    """The marks by which a movement may still be measured though the pictures stand side by side."""
+    try:
+        same_side(before, after)
+        return shared_marks(dict(before.marks), dict(after.marks), wanted.align_on, marks_moved(wanted))
+    except CannotAlign:
+        return ()
 
 
-def _told(frame: Frame) -> str:
-    numbers = " ".join(f"{number:.6f}" for number in frame.affine)
-    return f"{frame.before} {frame.after} {frame.crop} {numbers}"
+def _hold(
+    laid: Laid, first: dict[str, Point], second: dict[str, Point], moved: tuple[str, ...], diagonal: float
+) -> None:
+    for name, point in first.items():
+        if name in second and name not in moved:
+            missed = math.dist(laid.carry(point), second[name])
+            if missed > _NEAR * diagonal:
+                raise CannotAlign(
+                    f"what seems unchanged in the two pictures would carry the mark “{name}” {missed:.0f} pixels astray"
+                )

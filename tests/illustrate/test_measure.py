@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from archive_tools.illustrate.change import change_in_words, measured_change
-from archive_tools.illustrate.measure import CannotMeasure, length, movement, uncertainty_of
+from archive_tools.illustrate.measure import CannotMeasure, length, uncertainty_of
+from archive_tools.illustrate.movement import movement
 from archive_tools.model.photo import MeasureWanted, Photo, PictureScale
 from archive_tools.model.pictures import MeasuredChange
 from archive_tools.model.places_in_files import Where
@@ -112,14 +113,14 @@ def test_a_length_then_and_now():
         wanted(between=("trunk left", "trunk right")), frame((0, 0), trunk=68), frame((0, 0), trunk=222), HOLD
     )
     assert (change.before, change.after) == pytest.approx((3.4, 11.1))
-    assert words(change) == "3.4 cm, now 11.1 cm (± 0.2)"
+    assert words(change) == "3.4 cm, now 11.1 cm (± 0.3)"
 
 
 def test_a_change_smaller_than_its_uncertainty_is_not_claimed():
     change = measured_change(
         wanted(between=("trunk left", "trunk right")), frame((0, 0), trunk=100), frame((0, 0), trunk=104), HOLD
     )
-    assert words(change) == "5.2 cm (± 0.1), no change that can be measured"
+    assert words(change) == "5.2 cm (± 0.3), no change that can be measured"
     still = measured_change(wanted("apex"), frame((560, 100)), frame((562, 101)), HOLD)
     assert words(still).startswith("no change that can be measured (± 0.")
 
@@ -129,9 +130,9 @@ def test_one_picture_without_a_scale_says_what_the_other_shows():
     assert change.before is None
     assert change.after == pytest.approx(40)
     assert change.refused == "the earlier picture cannot be measured: the picture has no scale"
-    assert words(change) == "now 40.0 cm (± 0.3); what it was cannot be measured"
+    assert words(change) == "now 40.0 cm (± 0.5); what it was cannot be measured"
     other = measured_change(wanted(between=("base", "apex")), frame((560, 180)), frame((560, 100), scale=None), HOLD)
-    assert words(other) == "then 40.0 cm (± 0.3); what it is now cannot be measured"
+    assert words(other) == "then 40.0 cm (± 0.5); what it is now cannot be measured"
 
 
 def test_without_scale_in_either_it_is_refused_in_words():
@@ -147,12 +148,12 @@ def test_without_scale_in_either_it_is_refused_in_words():
 
 
 def test_whole_centimetres_where_the_uncertainty_is_that_large():
-    change = MeasuredChange(Words.plain("Apex"), moved=(0.4, -9.3), moved_uncertainty=1.1)
+    change = MeasuredChange(Words.plain("Apex"), moved=(0.4, -9.3), moved_uncertainty=0.5)
     assert change_in_words(change) == "lowered by 9 cm (± 1)"
     grown = MeasuredChange(
-        Words.plain("Height"), before=31.2, after=44.6, before_uncertainty=1.2, after_uncertainty=0.9
+        Words.plain("Height"), before=31.2, after=44.6, before_uncertainty=0.6, after_uncertainty=0.4
     )
-    assert change_in_words(grown) == "31 cm, now 45 cm (± 1)"
+    assert change_in_words(grown) == "31 cm, now 45 cm (± 2)"
 
 
 @given(
@@ -167,6 +168,6 @@ def test_words_claim_a_change_only_beyond_twice_the_uncertainty(before, after, f
 
 
 def test_words_can_be_said_in_another_language():
-    change = MeasuredChange(Words.plain("x"), moved=(0.0, -9.0), moved_uncertainty=1.0)
+    change = MeasuredChange(Words.plain("x"), moved=(0.0, -9.0), moved_uncertainty=0.5)
     said = {"lowered by %(length)s": "%(length)s tiefer"}
     assert change_in_words(change, lambda text: said.get(text, text)) == "9 cm tiefer (± 1)"

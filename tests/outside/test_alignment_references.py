@@ -14,8 +14,9 @@ from skimage.transform import SimilarityTransform, warp
 
 from archive_tools.illustrate.alignment import CannotAlign, similarity
 from archive_tools.illustrate.common_area import common_box
-from archive_tools.illustrate.comparison import frame_of
-from archive_tools.illustrate.measure import length, movement
+from archive_tools.illustrate.frame import frame_of
+from archive_tools.illustrate.measure import length
+from archive_tools.illustrate.movement import movement
 from archive_tools.model.photo import PictureScale
 
 
@@ -131,7 +132,7 @@ def test_the_pixels_of_an_aligned_pair_against_scikit_images_warp():
     left, top, width, height = frame.crop
     reduced = picture.resize(frame.before, Image.Resampling.LANCZOS)
     ours = np.asarray(
-        reduced.transform((width, height), Image.Transform.AFFINE, frame.affine, Image.Resampling.BICUBIC), dtype=float
+        reduced.transform((width, height), Image.Transform.AFFINE, frame.back, Image.Resampling.BICUBIC), dtype=float
     )
     # scikit-image counts from pixel centres, Pillow and our marks from pixel corners: half a pixel apart on both sides.
     half = SimilarityTransform(translation=(0.5, 0.5))

@@ -1,0 +1,159 @@
+"""Whether an alignment that the program found by itself may be shown.
+
+Every test here can only refuse. Agreement of places must be far beyond chance (counted as Moisan & Stival 2004,
+International Journal of Computer Vision 57:201-218, count false alarms), spread over the picture, the same whichever
+part of the picture is left out, and such as a photographer who comes back to a tree could have brought about. And
+places must not agree only around the tree: two trees before one wall share the wall.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from archive_tools.illustrate.alignment import CannotAlign, Laid
+from archive_tools.illustrate.features import AGREES, Agreement, Places, refit
+from archive_tools.illustrate.richer_models import implausible
+
+FEWEST = 25
+"""Places that must agree."""
+LEAST_SHARE = 0.1
+"""Of the places that look alike."""
+FALSE_ALARMS = -12.0
+"""Power of ten: so many agreements as good as this one are expected by chance at most."""
+LEAST_SPREAD = 0.06
+"""Share of the later picture that the places which agree must enclose."""
+LEAST_CELLS = 6
+"""Of sixteen equal parts of the later picture, so many must hold a place that agrees."""
+SCALES = (0.5, 2.0)
+MOST_TURN = 20.0
+"""Degrees."""
+MOST_STRETCH = 1.25
+LARGEST_RESIDUAL = 2.0
+"""Pixels at working size."""
+LEAST_MIDDLE = 0.1
+"""In the middle of the picture places must agree at least so often, measured by how often they do around it."""
+STEADY = 3.0
+"""Pixels at working size: leaving out any third of the places moves no part of what is common farther than this."""
+
+_LEFT, _RIGHT, _TOP, _BOTTOM = 0.3, 0.7, 0.3, 0.9
+_JUDGED = 30
+"""Where the middle has fewer places than this, it cannot be judged by them."""
+
+Array = NDArray[np.float64]
+
+
+def accepted(found: Sequence[Agreement], before: Places, after: Places) -> Agreement:
+    """The first of several answers that may be shown.
+
+    before, after: all the places of the two pictures. Raises CannotAlign with what is wrong with the first answer.
+    """
+    refusals = []
+    for one in found:
+        why = refused(one, before, after)
+        if why is None:
+            return one
+        refusals.append(why)
+    raise CannotAlign(refusals[0])
+
+
+def refused(found: Agreement, first: Places, second: Places) -> str | None:
+    """Why an alignment must not be shown, in plain words; None if it may."""
+    before, after = first.size, second.size
+    laid, count = found.laid, len(found.before)
+    few = f"only {count} of {found.matches} places that look alike in the two pictures lie alike"
+    if count < FEWEST or count < LEAST_SHARE * found.matches or false_alarms(found, after) > FALSE_ALARMS:
+        return few
+    corners = [(0.0, 0.0), (float(before[0]), 0.0), (float(before[0]), float(before[1])), (0.0, float(before[1]))]
+    if not SCALES[0] <= laid.scale <= SCALES[1]:
+        return f"one picture would be {max(laid.scale, 1 / laid.scale):.1f} times as large as the other"
+    if abs(laid.turn) > MOST_TURN:
+        return f"one picture would be turned by {abs(laid.turn):.0f} degrees"
+    if laid.stretch > MOST_STRETCH:
+        return f"it would stretch the picture {laid.stretch:.2f} times more one way than the other"
+    lost = implausible(laid, corners)
+    if lost is not None:
+        return lost
+    if laid.residual > LARGEST_RESIDUAL:
+        return f"the places that look alike miss each other by {laid.residual:.1f} pixels"
+    if spread(found.after, after) < LEAST_SPREAD or cells(found.after, after) < LEAST_CELLS:
+        return "the places that look alike lie in one corner of the pictures, and the rest may have moved"
+    if min(in_the_middle(found.before, first), in_the_middle(found.after, second)) < LEAST_MIDDLE:
+        return "what looks alike in the two pictures lies around the tree, and may be only what stands behind it"
+    wavering = unsteady(found, after)
+    if wavering > STEADY:
+        return f"different parts of the pictures would have them laid differently, by {wavering:.0f} pixels"
+    return None
+
+
+def false_alarms(found: Agreement, after: tuple[int, int]) -> float:
+    """Power of ten of how many agreements as good as this one pure chance would give."""
+    n, k = found.matches, len(found.before)
+    sample = (2 * found.laid.points - found.laid.free) // 2
+    if k <= sample:
+        return math.inf
+    alone = math.log10(math.pi * AGREES**2 / (after[0] * after[1]))
+    return math.log10(n) + _choose(n, k) + _choose(k, sample) + (k - sample) * alone
+
+
+def spread(points: Array, size: tuple[int, int]) -> float:
+    """The share of a picture that the points enclose."""
+    import cv2
+
+    hull = cv2.convexHull(points.astype(np.float32))
+    return float(cv2.contourArea(hull)) / (size[0] * size[1])
+
+
+def cells(points: Array, size: tuple[int, int]) -> int:
+    """How many of sixteen equal parts of a picture hold one of the points."""
+    places = np.clip((points / np.array(size) * 4).astype(int), 0, 3)
+    return len(set(map(tuple, places.tolist())))
+
+
+def in_the_middle(agreeing: Array, places: Places) -> float:
+    """How much more often a place agrees in the middle of a picture, where the tree and its pot are, than around it."""
+
+    def middle(points: Array) -> int:
+        x, y = points[:, 0] / places.size[0], points[:, 1] / places.size[1]
+        return int(((x > _LEFT) & (x < _RIGHT) & (y > _TOP) & (y < _BOTTOM)).sum())
+
+    there, here = middle(places.at), middle(agreeing)
+    around, agreeing_around = len(places.at) - there, len(agreeing) - here
+    if there < _JUDGED or agreeing_around == 0:
+        return math.inf
+    return (here / there) / (agreeing_around / around)
+
+
+def unsteady(found: Agreement, after: tuple[int, int]) -> float:
+    """How far the picture moves at most, in pixels, when a third of the places, side by side, is left out of the fit.
+
+    Judged where the places are and half as far again around, but not outside the later picture.
+    """
+    middle = found.before.mean(axis=0)
+    reach = np.abs(found.before - middle).max(axis=0) * 0.9
+    probes = [
+        (float(middle[0] + i * reach[0]), float(middle[1] + j * reach[1])) for i in (-1, 0, 1) for j in (-1, 0, 1)
+    ]
+    whole = [found.laid.carry(probe) for probe in probes]
+    worst = 0.0
+    for axis in (0, 1):
+        order = np.argsort(found.before[:, axis], kind="stable")
+        for third in np.array_split(order, 3):
+            kept = np.ones(len(order), bool)
+            kept[third] = False
+            try:
+                other: Laid = refit(found.laid.model, found.before[kept], found.after[kept])
+                moved = [math.dist(other.carry(probe), at) for probe, at in zip(probes, whole, strict=True)]
+            except CannotAlign:
+                return math.inf
+            inside = [d for d, (x, y) in zip(moved, whole, strict=True) if 0 <= x <= after[0] and 0 <= y <= after[1]]
+            worst = max([worst, *inside])
+    return worst
+
+
+def _choose(n: int, k: int) -> float:
+    """Power of ten of the number of ways to choose k of n."""
+    return (math.lgamma(n + 1) - math.lgamma(k + 1) - math.lgamma(n - k + 1)) / math.log(10)

@@ -1,0 +1,167 @@
+"""Laying one photograph over another by what has not changed in both: the pot, the bench, the foot of the trunk.
+
+Places are found and described by SIFT (Lowe 2004, International Journal of Computer Vision 60:91-110), compared as
+square roots (Arandjelović & Zisserman 2012, CVPR), matched where each is the other's best and clearly better than the
+second best; the placement that most of them agree on is sought by MAGSAC++ (Barath et al. 2020, CVPR), all as OpenCV
+has them. Between scale and turn, stretch, and perspective decides Torr's criterion (Torr 1998, Philosophical
+Transactions of the Royal Society A 356:1321-1340), which charges each unknown. Whether the outcome may be shown is
+another matter: see `acceptance`.
+
+Seeds are fixed and OpenCV works in one thread, so that the same two pictures always give the same answer.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import cv2
+import numpy as np
+from numpy.typing import NDArray
+
+from archive_tools.illustrate.alignment import AFFINE, PERSPECTIVE, SIMILARITY, CannotAlign, Laid, similarity
+from archive_tools.illustrate.richer_models import affine, perspective
+
+WORKING = 1400
+"""Longest side, in pixels, at which places are looked for."""
+_PLACES = 3000
+_CLEARLY = 0.8
+"""The best match is at most this far off, measured by the second best (Lowe 2004, 7.1)."""
+AGREES = 3.0
+"""Pixels, at working size: a place that is carried nearer than this agrees."""
+_NOISE = 1.0
+"""Pixels, at working size: how well a place is found."""
+_FEWEST = 8
+_ROUNDS = 10
+
+Array = NDArray[np.float64]
+Grey = NDArray[np.uint8]
+
+
+@dataclass(frozen=True, slots=True)
+class Places:
+    """Places of one picture: (x, y) from the corner of the first pixel, their descriptions, and the picture's size."""
+
+    at: Array
+    told: NDArray[np.float32]
+    size: tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Agreement:
+    """What most matched places agree on. before, after: the places that agree; matches: how many were matched."""
+
+    laid: Laid
+    before: Array
+    after: Array
+    matches: int
+
+
+def places_in(grey: Grey) -> Places:
+    """The places of a grey picture that can be found again in another."""
+    cv2.setNumThreads(1)
+    even = cv2.createCLAHE(clipLimit=2.0, tileGridSize=(8, 8)).apply(grey)
+    found, told = cv2.SIFT_create(nfeatures=_PLACES, contrastThreshold=0.02).detectAndCompute(even, None)  # type: ignore[attr-defined]
+    size = (grey.shape[1], grey.shape[0])
+    if told is None:
+        return Places(np.zeros((0, 2)), np.zeros((0, 128), np.float32), size)
+    roots = np.sqrt(told / np.maximum(told.sum(axis=1, keepdims=True), 1e-9))
+    return Places(np.array([place.pt for place in found], float) + 0.5, roots.astype(np.float32), size)
+
+
+def agreed(before: Places, after: Places) -> tuple[Agreement, ...]:
+    """What most matched places agree on, by each model that fits, the most credible first. Raises CannotAlign."""
+    first, second = _matched(before, after)
+    few = f"only {len(first)} places in the two pictures look alike"
+    if len(first) < _FEWEST:
+        raise CannotAlign(few)
+    start = _start(first, second)
+    by_cost: list[tuple[float, Agreement]] = []
+    for model, _fit in _MODELS:
+        try:
+            laid, held, missed = _settled(model, start, first, second)
+        except CannotAlign:
+            continue
+        cost = float(np.minimum((missed / _NOISE) ** 2, (AGREES / _NOISE) ** 2).sum())
+        cost += _UNKNOWNS[model] * math.log(4 * len(first))
+        by_cost.append((cost, Agreement(laid, first[held], second[held], len(first))))
+    if not by_cost:
+        raise CannotAlign(f"of {len(first)} places that look alike in the two pictures too few lie alike")
+    return tuple(found for _, found in sorted(by_cost, key=lambda one: one[0]))
+
+
+def _settled(model: str, held: NDArray[np.bool_], first: Array, second: Array) -> tuple[Laid, NDArray[np.bool_], Array]:
+    """One model fitted to the places that agree with it, until they are the same ones. Raises CannotAlign."""
+    for _ in range(_ROUNDS):
+        if held.sum() < _FEWEST:
+            raise CannotAlign("too few places agree")
+        laid = refit(model, first[held], second[held])
+        missed = misses(laid, first, second)
+        closer = missed < AGREES
+        if (closer == held).all():
+            break
+        held = closer
+    if held.sum() < _FEWEST:
+        raise CannotAlign("too few places agree")
+    return refit(model, first[held], second[held]), held, missed
+
+
+def refit(model: str, first: Array, second: Array) -> Laid:
+    """The placement by one model that fits the points best. Raises CannotAlign."""
+    return dict(_MODELS)[model](_points(first), _points(second))
+
+
+def misses(laid: Laid, first: Array, second: Array) -> Array:
+    """How far each point is carried beside its fellow, in pixels of the second picture."""
+    rows = np.array([*laid.matrix, (0.0, 0.0, 1.0)][:3])
+    carried = np.column_stack([first, np.ones(len(first))]) @ rows.T
+    with np.errstate(divide="ignore", invalid="ignore"):
+        missed = np.linalg.norm(carried[:, :2] / carried[:, 2:] - second, axis=1)
+    return np.asarray(np.where(carried[:, 2] > 0, missed, np.inf))
+
+
+def _matched(before: Places, after: Places) -> tuple[Array, Array]:
+    if len(before.at) < 2 or len(after.at) < 2:
+        return np.zeros((0, 2)), np.zeros((0, 2))
+    # Of unit vectors the squared distance is 2 - 2 x their product.
+    alike = before.told @ after.told.T
+    best = alike.argmax(axis=1)
+    rows = np.arange(len(best))
+    top = alike[rows, best]
+    mutual = alike.argmax(axis=0)[best] == rows
+    alike[rows, best] = -1.0
+    second = alike.max(axis=1)
+    clear = (1 - top) < _CLEARLY**2 * (1 - second)
+    kept = np.flatnonzero(mutual & clear)
+    first, second_at = before.at[kept], after.at[best[kept]]
+    # One place described twice, by two directions, is one place.
+    _, once = np.unique(np.round(np.hstack([first, second_at]), 1), axis=0, return_index=True)
+    once.sort()
+    return first[once], second_at[once]
+
+
+def _start(first: Array, second: Array) -> NDArray[np.bool_]:
+    """The largest set of matches found to agree, by perspective or by scale and turn."""
+    cv2.setRNGSeed(1)
+    source, target = first.astype(np.float32), second.astype(np.float32)
+    _, tilted = cv2.findHomography(source, target, cv2.USAC_MAGSAC, AGREES, maxIters=10000, confidence=0.9999)
+    _, plain = cv2.estimateAffinePartial2D(
+        source, target, ransacReprojThreshold=1.5 * AGREES, maxIters=5000, confidence=0.9999
+    )
+    sets = [found.ravel().astype(bool) for found in (tilted, plain) if found is not None]
+    if not sets:
+        raise CannotAlign(f"of {len(first)} places that look alike in the two pictures too few lie alike")
+    return max(sets, key=lambda found: int(found.sum()))
+
+
+def _points(at: Array) -> list[tuple[float, float]]:
+    return [(float(x), float(y)) for x, y in at]
+
+
+_MODELS: tuple[tuple[str, Callable[[list[tuple[float, float]], list[tuple[float, float]]], Laid]], ...] = (
+    (SIMILARITY, similarity),
+    (AFFINE, affine),
+    (PERSPECTIVE, perspective),
+)
+_UNKNOWNS = {SIMILARITY: 4, AFFINE: 6, PERSPECTIVE: 8}
