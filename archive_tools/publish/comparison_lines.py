@@ -1,0 +1,104 @@
+"""A tree's comparisons for a terminal and for programs."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Sequence
+
+from archive_tools.model.photo import ComparisonWanted
+from archive_tools.model.pictures import COVERAGE, AlignedComparison, MeasuredChange, ProposedPair
+from archive_tools.model.tree import Tree
+from archive_tools.model.words import Words
+
+WIDTH = 88
+_BY = {
+    "similarity": "scale, turn and shift",
+    "affine": "scale, turn, shift and stretch",
+    "perspective": "perspective",
+    "features": "places found unchanged",
+}
+
+
+def comparisons_as_json(tree: Tree, comparisons: Sequence[AlignedComparison], language: str) -> list[dict[str, object]]:
+    """The machine form: one entry a comparison. The matrix leads from the later picture back to the earlier one.
+
+    Everything after `_pm` is twice the standard uncertainty (k = 2), in centimetres; what is not known is null.
+    """
+    asked = {wanted.id: wanted for wanted in tree.comparisons}
+    return [_as_json(asked[made.id], made, language) for made in comparisons if made.id in asked]
+
+
+def _as_json(wanted: ComparisonWanted, made: AlignedComparison, language: str) -> dict[str, object]:
+    return {
+        "before": wanted.before,
+        "after": wanted.after,
+        "method": made.method,
+        "matrix": None if made.back is None else [list(row) for row in made.back],
+        "residual_px": made.residual_px,
+        "inliers": made.inliers,
+        "measures": [_measure(change, language) for change in made.changes],
+        "state": "aligned" if made.aligned else "not aligned",
+        "why": made.why_not,
+    }
+
+
+def _measure(change: MeasuredChange, language: str) -> dict[str, object]:
+    return {
+        "name": _said(change.name, language),
+        "unit": "cm",
+        "before": change.before,
+        "before_pm": _within(change.before_uncertainty),
+        "after": change.after,
+        "after_pm": _within(change.after_uncertainty),
+        "change": change.change,
+        "change_pm": _within(change.change_uncertainty),
+        "why": change.refused,
+    }
+
+
+def comparisons_page(
+    tree: Tree, comparisons: Sequence[AlignedComparison], proposals: Sequence[ProposedPair], language: str
+) -> str:
+    """What was measured, how the pictures lie over each other or why they do not, and what else could be compared."""
+    asked = {wanted.id: wanted for wanted in tree.comparisons}
+    lines = [f"{tree.accession}  {tree.called(language)}"]
+    for made in comparisons:
+        if made.id in asked:
+            lines += ["", *_comparison(asked[made.id], made, language)]
+    if not comparisons:
+        lines += ["", "No comparison is declared (`comparisons:` in tree.yml)."]
+    caution = next((made.caution for made in comparisons if made.caution), "")
+    if caution:
+        lines += ["", *textwrap.wrap(caution, WIDTH)]
+    if proposals:
+        lines += ["", "Could be compared (to paste under `comparisons:` in tree.yml)"]
+        for pair in proposals:
+            lines += ["", *(f"  # {line}" for line in textwrap.wrap("; ".join(pair.reasons), WIDTH - 4))]
+            lines += pair.snippet.rstrip("\n").split("\n")
+    return "\n".join(lines)
+
+
+def _comparison(wanted: ComparisonWanted, made: AlignedComparison, language: str) -> Iterator[str]:
+    title = _said(wanted.title, language) if wanted.title else made.id
+    yield f"{title}: {wanted.before} and {wanted.after}"
+    if made.aligned:
+        held = f"{len(made.marks_used)} marks" if made.marks_used else f"{made.inliers} places"
+        yield f"  aligned by {held} ({_BY.get(made.method or '', made.method)}); they miss by {made.residual_px:.1f} px"
+        if made.kept_simple:
+            yield from _indented(f"the marks ask for more, but {made.kept_simple}")
+    else:
+        yield from _indented(f"not aligned: {made.why_not}")
+    for change in made.changes:
+        yield from _indented(f"{_said(change.name, language)}: {change.words}")
+
+
+def _indented(text: str) -> list[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent="  ", subsequent_indent="    ")
+
+
+def _said(words: Words, language: str) -> str:
+    return words.say(language)
+
+
+def _within(uncertainty: float | None) -> float | None:
+    return None if uncertainty is None else uncertainty * COVERAGE
