@@ -1,0 +1,1 @@
+"""Walks against the clock: which stops, in which order, at which second."""
