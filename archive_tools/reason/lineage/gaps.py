@@ -22,7 +22,11 @@ def graded_gaps(periods: Sequence[CustodyPeriod], past: Iterable[Dated], people:
     """
     if not any(period.is_gap for period in periods):
         return list(periods)
-    told = [d for d in past if not KINDS[d.event.kind].custody and KINDS[d.event.kind].attests_life]
+    told = [
+        d
+        for d in sorted(past, key=lambda d: d.key)
+        if not KINDS[d.event.kind].custody and KINDS[d.event.kind].attests_life
+    ]
     line = []
     for at, period in enumerate(periods):
         if not period.is_gap:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
 from archive_tools.model.event import Event
@@ -18,8 +18,7 @@ Key = tuple[date, date]
 class Dated:
     """An event with its bounds. `told_as` is its id here: `accession#event` where another tree's record tells of it.
 
-    passes: (giver, receiver, how) where these are not the event's own; joins: the tree goes to whoever holds the
-    planting it is set in.
+    passes: (giver, receiver, how) where these are not the event's own. key: where it stands in order of time.
     """
 
     event: Event
@@ -27,15 +26,14 @@ class Dated:
     until: Bounds | None
     told_as: str
     passes: tuple[Holders, Holders, str] | None = None
+    key: Key = field(init=False)
 
-    @property
-    def key(self) -> Key:
-        """Where it stands in order of time; what has no date at all stands last."""
-        return order_of(self.bounds)
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "key", order_of(self.bounds))
 
 
 def order_of(bounds: Bounds) -> Key:
-    """By the earliest possible day, then by the latest."""
+    """By the earliest possible day, then by the latest; what has no date at all stands last."""
     first = bounds.earliest or bounds.latest or date.max
     return first, bounds.latest or date.max
 
@@ -105,6 +103,8 @@ def certainly_before(first: Bounds, second: Bounds) -> bool:
 
 def _timed(turns: Sequence[Dated]) -> set[tuple[str, str]]:
     """Pairs (earlier, later) that the events' own timings put in order, directly or through each other."""
+    if not any(one.event.timing for one in turns):
+        return set()
     later: dict[str, set[str]] = {}
     for one in turns:
         for timing in one.event.timing:

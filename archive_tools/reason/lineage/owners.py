@@ -94,6 +94,8 @@ def _turn(line: Line, d: Dated) -> None:
 
 def _pass_on(line: Line, d: Dated, giver: Holders, receiver: Holders, how: str) -> None:
     """The thing passes from `giver` to `receiver`; either may be unknown (empty)."""
+    if not giver and not receiver:
+        return
     if how == "planting" and line.now is not None and set(line.now.holders) & set(receiver):
         return
     _reach_giver(line, d, giver)
