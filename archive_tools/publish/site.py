@@ -17,6 +17,7 @@ from archive_tools.publish.marks_page import marks_files, marks_pages
 from archive_tools.publish.steward_pages import steward_pages
 from archive_tools.publish.translation import translations_for
 from archive_tools.publish.tree_page import tree_page
+from archive_tools.publish.tree_poster import posters
 from archive_tools.publish.trees_page import trees_pages
 from archive_tools.publish.work_page import work_page
 from archive_tools.publish.written_pages import written_pages
@@ -31,16 +32,19 @@ def make_site(view: EditionView, pictures: Pictures, translate: NullTranslations
     """
     language = view.records.settings.languages[0]
     context = Context(view, pictures, language, translate or translations_for(language))
+    sheets = tuple(posters(context))
     pages: tuple[Page, ...] = (
         home_page(context),
         *trees_pages(context),
         *(tree_page(context, tree) for tree in view.records.trees.values()),
         *steward_pages(context),
         *written_pages(context),
+        *(page for page, _drawing in sheets),
         *marks_pages(context),
         *(() if view.is_public else (work_page(context),)),
     )
-    files = (*_picture_files(pictures), *marks_files(context), *_old_numbers(context))
+    drawings = (drawing for _page, drawing in sheets)
+    files = (*_picture_files(pictures), *drawings, *marks_files(context), *_old_numbers(context))
     return Site(pages, files, frame(context, pages))
 
 

@@ -11,9 +11,11 @@ from archive_tools.publish.prose import as_text
 from archive_tools.publish.tree_age import proof_of, sentence_of
 from archive_tools.publish.tree_comparison import comparisons_of
 from archive_tools.publish.tree_credits import credits_part
+from archive_tools.publish.tree_film import films_of
 from archive_tools.publish.tree_kin import kin_part
 from archive_tools.publish.tree_next import coming_of
 from archive_tools.publish.tree_opening import opening_part
+from archive_tools.publish.tree_poster import poster_path
 from archive_tools.publish.tree_stewards import stewards_part
 from archive_tools.publish.tree_story import story_of
 from archive_tools.publish.tree_years import years_part
@@ -32,8 +34,10 @@ def tree_page(context: Context, tree: Tree) -> Page:
         proof=proof_of(context, tree),
         comparisons=comparisons_of(context, tree),
         stewards=stewards_part(context, tree),
+        films=films_of(context, tree),
         years=years_part(context, tree),
         marks=marks_path(context, tree),
+        poster=poster_path(context, tree),
         story=story_of(context, tree, root),
         kin=kin_part(context, tree),
         coming=coming_of(context, tree),

@@ -31,6 +31,7 @@ WEIGHTS = {Group.BEGINNING: 5, Group.CUSTODY: 4, Group.PLANTING: 4, Group.END: 4
 @dataclass(frozen=True, slots=True)
 class YearFrame:
     """One frame. `sort` is "picture", "word" or "quiet"; `year` is "" where the frame before bears the same year.
+    `credit` is that of a picture.
 
     The printed sheet has room for ten: `weight` says which go first, `on_sheet` whether this one is among them.
     """
@@ -43,6 +44,12 @@ class YearFrame:
     grade: str = ""
     weight: int = 0
     on_sheet: bool = True
+    credit: str = ""
+
+    @property
+    def told(self) -> str:
+        """Caption and credit, as one text."""
+        return ". ".join(part.rstrip(".") for part in (self.caption, self.credit) if part)
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,8 +144,8 @@ def _picture_frame(context: Context, tree: Tree, photo: Photo) -> YearFrame:
     if not caption and portrait_photo(context, tree) is photo:
         caption = context.translations.gettext("The portrait")
     month = context.dates.when(photo.when) if photo.when and photo.when.precision in {"month", "season"} else ""
-    told = ". ".join(part.rstrip(".") for part in (month, caption, credit(context, photo)) if part)
-    return YearFrame("picture", made.year, "", told, shot=made)
+    told = ". ".join(part.rstrip(".") for part in (month, caption) if part)
+    return YearFrame("picture", made.year, "", told, shot=made, credit=credit(context, photo))
 
 
 def _quiet_frame(context: Context, start: date, end: date) -> YearFrame:

@@ -1,4 +1,5 @@
-// Everything works without this file. It adds the sliding comparison, the choice of paper and choosing on the wall.
+// Everything works without this file. It adds the sliding comparison, the film of the years, the choice of paper and
+// choosing on the wall.
 
 // The comparison: two pictures that lie on each other, with a line drawn across.
 for (const figure of document.querySelectorAll(".comparison")) {
@@ -11,6 +12,53 @@ for (const figure of document.querySelectorAll(".comparison")) {
   figure.classList.add("moves");
   range.addEventListener("input", show);
   show();
+}
+
+// The film: photographs of one side in one place, on a line of years. Only those looked at are loaded.
+for (const film of document.querySelectorAll(".film")) {
+  const frames = [...film.querySelectorAll(".frames li")], reel = film.querySelector(".reel");
+  const range = reel.querySelector("input"), button = reel.querySelector("button");
+  const places = frames.map((frame) => Number(frame.dataset.at)), ticks = [...reel.querySelectorAll(".ticks i")];
+  const last = frames.length - 1;
+  let current = -1, timer = 0;
+  const show = (index, move = true) => {
+    if (move) range.value = places[index];
+    if (index === current) return;
+    frames.forEach((frame, i) => { frame.className = frame.className.replace(/ ?(now|was)$/, "") + (i === index ? " now" : i === current ? " was" : ""); });
+    ticks.forEach((tick, i) => tick.classList.toggle("now", i === index));
+    current = index;
+    range.setAttribute("aria-valuetext", frames[index].querySelector("p").textContent.trim());
+  };
+  const nearest = (place) => places.reduce((best, at, i) => (Math.abs(at - place) < Math.abs(places[best] - place) ? i : best), 0);
+  const say = (playing) => { button.textContent = playing ? button.dataset.pause : button.dataset.play; };
+  const stop = () => { clearTimeout(timer); timer = 0; say(false); };
+  const step = async () => {
+    const next = frames[current + 1].querySelector("img");
+    next.loading = "eager";
+    await next.decode().catch(() => 0);
+    if (!timer) return;
+    show(current + 1);
+    if (current < last) timer = setTimeout(step, 1400);
+    else stop();
+  };
+  button.addEventListener("click", () => {
+    if (timer) { stop(); return; }
+    if (current === last) show(0);
+    say(true);
+    timer = setTimeout(step, 900);
+  });
+  range.addEventListener("input", () => { stop(); show(nearest(Number(range.value)), false); });
+  range.addEventListener("change", () => show(nearest(Number(range.value))));
+  range.addEventListener("keydown", (event) => {
+    const to = { ArrowRight: current + 1, ArrowUp: current + 1, PageUp: current + 1, ArrowLeft: current - 1, ArrowDown: current - 1, PageDown: current - 1, Home: 0, End: last }[event.key];
+    if (to === undefined || event.altKey || event.ctrlKey || event.metaKey) return;
+    event.preventDefault();
+    stop();
+    show(Math.min(Math.max(to, 0), last));
+  });
+  film.classList.add("runs");
+  reel.hidden = false;
+  show(0);
 }
 
 // Paper: remembered where the browser allows it, else for this page only.

@@ -1,0 +1,139 @@
+"""The film of a tree: its photographs from one side, the oldest first, to be looked through in one place."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from archive_tools.model.photo import Photo
+from archive_tools.model.pictures import StripFrame, YearsStrip
+from archive_tools.model.tree import Tree
+from archive_tools.publish.context import Context
+from archive_tools.publish.number_words import number_in_words
+from archive_tools.publish.photographs import credit, shot
+from archive_tools.publish.prose import as_text
+
+LENGTH = 1000
+"""The line of years is so many steps long; a photograph stands on it where its day lies between the first and last."""
+
+
+@dataclass(frozen=True, slots=True)
+class FilmFrame:
+    """One photograph. `at` is its step on the line of years, `note` whatever its being shown here calls for."""
+
+    url: str
+    width: int
+    height: int
+    alt: str
+    at: int
+    year: str
+    when: str
+    caption: str
+    note: str = ""
+    aligned: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Film:
+    """One side of a tree through the years. `ratio` is width over height of the frames that lie on each other."""
+
+    view: str
+    title: str
+    how: str
+    frames: tuple[FilmFrame, ...]
+    ratio: float
+
+
+def films_of(context: Context, tree: Tree) -> tuple[Film, ...]:
+    """The films of a tree, the front first; none where there are too few dated photographs of one side."""
+    found = (_film(context, tree, strip) for strip in context.pictures.strips.get(tree.accession, ()))
+    return tuple(film for film in found if film is not None)
+
+
+def _film(context: Context, tree: Tree, strip: YearsStrip) -> Film | None:
+    photos = [(frame, photo) for frame in strip.frames if (photo := tree.photo(frame.file)) and photo.when]
+    days = [_day(photo) for _, photo in photos]
+    if len(photos) < 2:
+        return None
+    frames = tuple(
+        _frame(context, tree, frame, photo, at)
+        for (frame, photo), at in zip(photos, _places(days), strict=True)
+    )  # fmt: skip
+    lying = next((frame for frame in frames if frame.aligned), frames[-1])
+    return Film(
+        strip.view,
+        _title(context, strip.view),
+        _how(context, frames),
+        frames,
+        round(lying.width / lying.height, 3),
+    )
+
+
+def _frame(context: Context, tree: Tree, frame: StripFrame, photo: Photo, at: int) -> FilmFrame:
+    _ = context.translations.gettext
+    words = shot(context, tree, photo) if photo.path in context.pictures.photos else None
+    caption = as_text(context, photo.caption, tree.accession)
+    told = ". ".join(part.rstrip(".") for part in (caption, credit(context, photo)) if part)
+    return FilmFrame(
+        url=frame.cut.url,
+        width=frame.cut.width,
+        height=frame.cut.height,
+        alt=words.alt if words else context.tree_name(tree),
+        at=at,
+        year=context.dates.year(photo.when),
+        when=context.dates.when(photo.when),
+        caption=f"{told}." if told else "",
+        note="" if frame.aligned else _("As it was taken, not to the scale of the others."),
+        aligned=frame.aligned,
+    )
+
+
+def _day(photo: Photo) -> date:
+    said = photo.when.said if photo.when else None
+    return (said.first or said.last if said else None) or date.min
+
+
+def _places(days: list[date]) -> list[int]:
+    """Steps on the line of years, each after the one before, so that every photograph can be stopped at."""
+    first, span = days[0].toordinal(), max(days[-1].toordinal() - days[0].toordinal(), 1)
+    places: list[int] = []
+    for number, day in enumerate(days):
+        room_after = LENGTH - (len(days) - 1 - number)
+        place = round((day.toordinal() - first) * LENGTH / span)
+        places.append(min(max(place, places[-1] + 1 if places else 0), room_after))
+    return places
+
+
+def _title(context: Context, view: str) -> str:
+    _ = context.translations.gettext
+    titles = {
+        "front": _("The years from the front"),
+        "back": _("The years from the back"),
+        "left": _("The years from the left"),
+        "right": _("The years from the right"),
+        "top": _("The years from above"),
+        "detail": _("The years from near by"),
+    }
+    return titles.get(view, _("The years in one place"))
+
+
+def _how(context: Context, frames: tuple[FilmFrame, ...]) -> str:
+    """How many photographs, of which years, and what was done to them so that one can follow another."""
+    ngettext, _ = context.translations.ngettext, context.translations.gettext
+    total, together = len(frames), sum(frame.aligned for frame in frames)
+    said = ngettext(
+        "%(number)s photograph, %(first)s to %(last)s.", "%(number)s photographs, %(first)s to %(last)s.", total
+    )
+    many = number_in_words(context, total)
+    told = said % {"number": many[:1].upper() + many[1:], "first": frames[0].year, "last": frames[-1].year}
+    if together < 2:
+        return f"{told} {_('Each is shown as it was taken.')}"
+    if together == total:
+        return f"{told} {_('They are brought to one scale and level, and to one brightness.')}"
+    said = ngettext(
+        "%(number)s of them is brought to one scale, level and brightness; what is not says so.",
+        "%(number)s of them are brought to one scale, level and brightness; what is not says so.",
+        together,
+    )
+    some = number_in_words(context, together)
+    return f"{told} {said % {'number': some[:1].upper() + some[1:]}}"

@@ -1,0 +1,141 @@
+"""The film of the years: by keyboard, by mouse, playing, without a script, without motion, on paper."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+
+from tests.browser.test_accessibility import faults
+
+pytestmark = pytest.mark.slow
+
+TREE = "trees/S1979.2/"
+FADE = "getComputedStyle(document.querySelector('.film .now img')).animationName"
+
+
+@pytest.fixture
+def page(browser: Any, public: str) -> Iterator[Any]:
+    context = browser.new_context(viewport={"width": 1440, "height": 900})
+    page = context.new_page()
+    page.goto(public + TREE)
+    page.locator(".film").scroll_into_view_if_needed()
+    yield page
+    context.close()
+
+
+def seen(page: Any) -> str:
+    """The year of the one photograph that is in sight."""
+    frames = page.locator(".film .frames li.now")
+    assert frames.count() == 1
+    return str(frames.locator(".year").inner_text())
+
+
+def years(page: Any) -> list[str]:
+    return [text.strip() for text in page.locator(".film .frames .year").all_text_contents()]
+
+
+def test_every_photograph_is_reached_by_the_keyboard_and_said(page: Any) -> None:
+    expected = years(page)
+    assert len(expected) >= 3
+    assert expected == sorted(expected)
+    slider = page.locator(".film input")
+    slider.focus()
+    found = [seen(page)]
+    for _ in expected[1:]:
+        page.keyboard.press("ArrowRight")
+        found.append(seen(page))
+        assert slider.get_attribute("aria-valuetext").startswith(found[-1])
+    assert found == expected
+    page.keyboard.press("ArrowRight")
+    assert seen(page) == expected[-1], "the end stays the end"
+    page.keyboard.press("Home")
+    assert seen(page) == expected[0]
+
+
+def test_the_nearest_photograph_comes_where_the_line_is_touched(page: Any) -> None:
+    box = page.locator(".film input").bounding_box()
+    page.mouse.click(box["x"] + box["width"] - 3, box["y"] + box["height"] / 2)
+    assert seen(page) == years(page)[-1]
+    places = [int(p) for p in page.locator(".film .frames li").evaluate_all("all => all.map(li => li.dataset.at)")]
+    assert page.locator(".film input").input_value() == str(places[-1]), "the handle goes to the photograph's own day"
+    middle = min(range(len(places)), key=lambda i: abs(places[i] - 500))
+    page.mouse.click(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    assert page.locator(".film input").input_value() == str(places[middle])
+
+
+def test_it_plays_to_the_end_and_stops_and_can_be_held(page: Any) -> None:
+    page.clock.install()
+    page.goto(page.url)
+    button = page.locator(".film button")
+    assert button.inner_text() == "Play"
+    button.click()
+    assert button.inner_text() == "Pause"
+    page.clock.run_for(1000)
+    page.wait_for_function("document.querySelectorAll('.film .frames li')[1].classList.contains('now')")
+    button.click()
+    assert button.inner_text() == "Play"
+    page.clock.run_for(5000)
+    assert page.locator(".film .frames li").nth(1).get_attribute("class").endswith("now"), "held"
+    button.click()
+    for at in range(2, len(years(page))):
+        page.clock.run_for(1500)
+        page.wait_for_function(f"document.querySelectorAll('.film .frames li')[{at}].classList.contains('now')")
+    assert button.inner_text() == "Play"
+    assert seen(page) == years(page)[-1]
+    button.click()
+    assert seen(page) == years(page)[0], "from the end it begins anew"
+
+
+def test_only_what_is_looked_at_is_loaded(browser: Any, public: str) -> None:
+    context = browser.new_context(viewport={"width": 390, "height": 844}, device_scale_factor=3, is_mobile=True)
+    page = context.new_page()
+    page.goto(public + TREE, wait_until="networkidle")
+    page.locator(".film").scroll_into_view_if_needed()
+    page.wait_for_function("document.querySelector('.film .now img').naturalWidth > 0")
+    page.wait_for_load_state("networkidle")
+    loaded = page.locator(".film img").evaluate_all("all => all.map(i => i.complete && i.naturalWidth > 0)")
+    assert loaded[0] is True
+    assert loaded[1:].count(True) == 0
+    context.close()
+
+
+def test_nothing_fades_where_motion_is_not_wanted(browser: Any, public: str) -> None:
+    for motion, fades in (("no-preference", "come"), ("reduce", "none")):
+        context = browser.new_context(reduced_motion=motion)
+        page = context.new_page()
+        page.goto(public + TREE)
+        assert page.evaluate(FADE) == fades
+        assert page.locator(".film button").inner_text() == "Play", "and nothing plays by itself"
+        context.close()
+
+
+def test_without_a_script_it_is_a_row_of_pictures(browser: Any, public: str) -> None:
+    context = browser.new_context(java_script_enabled=False, viewport={"width": 1440, "height": 900})
+    page = context.new_page()
+    page.goto(public + TREE)
+    frames = page.locator(".film .frames li")
+    boxes = [frame.bounding_box() for frame in frames.all()]
+    assert len(boxes) >= 3
+    assert all(box["width"] > 100 for box in boxes)
+    assert boxes[0]["x"] + boxes[0]["width"] <= boxes[1]["x"]
+    assert not page.locator(".film .reel").is_visible(), "no slider that would do nothing"
+    context.close()
+
+
+def test_on_paper_it_is_a_row_of_pictures(page: Any) -> None:
+    page.emulate_media(media="print")
+    boxes = [frame.bounding_box() for frame in page.locator(".film .frames li").all()]
+    assert all(box["width"] > 20 for box in boxes)
+    assert len({round(box["y"]) for box in boxes}) == 1
+    assert not page.locator(".film .reel").is_visible()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_it_is_accessible(browser: Any, public: str, scheme: str) -> None:
+    context = browser.new_context(color_scheme=scheme)
+    page = context.new_page()
+    page.goto(public + TREE)
+    assert faults(page) == []
+    context.close()
