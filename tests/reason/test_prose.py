@@ -18,7 +18,7 @@ from archive_tools.model.collection import Collection
 from archive_tools.model.findings import TreeChronology, Verdict
 from archive_tools.model.places_in_files import Mark
 from archive_tools.reason.chronology import solve
-from archive_tools.reason.prose.texts import Told, judge
+from archive_tools.reason.prose.texts import Told, house_names, judge
 
 HERE = Path(__file__).parent / "prose"
 AS_OF = date(2026, 11, 25)
@@ -58,6 +58,7 @@ def read(entry: dict[str, Any], house: tuple[Collection, dict[str, TreeChronolog
         Mark("text", 1),
         day if is_note and day else AS_OF,
         None if is_note else day,
+        house_names(collection),
     )
     return [
         (c.about.value, c.verdict.value) for c in judge(told, chronologies[entry["tree"]], collection.settings.dates)

@@ -8,18 +8,22 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from dataclasses import dataclass
+from datetime import date
 
-from archive_tools.model.calendar import add, latest_before
-from archive_tools.model.dates import DatePolicy, Duration
+from archive_tools.model.dates import DatePolicy
 from archive_tools.model.findings import Bounds
 from archive_tools.model.grades import Grade, Milestone
-from archive_tools.reason.prose.numbers import number_value, ordinal_value
-from archive_tools.reason.prose.patterns import FLAGS, ages, beginnings, went_back
+from archive_tools.reason.prose.clauses import Clause, clauses
+from archive_tools.reason.prose.lengths import COUNT, days_of_length
+from archive_tools.reason.prose.numbers import number_value
+from archive_tools.reason.prose.pairing import pairs
+from archive_tools.reason.prose.predicates import Kind, Pair, Predicate, predicates_in
 from archive_tools.reason.prose.sentences import Sentence
+from archive_tools.reason.prose.stance import claims_nothing, denied, hedge
 from archive_tools.reason.prose.subjects import Subject, SubjectFinder
-from archive_tools.reason.prose.years import WHEN, days_of
+from archive_tools.reason.prose.tenses import day_meant
+from archive_tools.reason.prose.times import Role, Time, times_in
 
 __all__ = ["Claim", "claims_in"]
 
@@ -36,192 +40,180 @@ class Claim:
     end: int
 
 
-_CENTURIES = 200
-"""What "centuries old" claims at the least."""
-_DENIAL = re.compile(
-    r"\b(?:not(?! (?:less than|only|later than|until|after|before|earlier than|quite|yet \w+ but))|no(?! (?:less than|doubt|later "
-    r"than|earlier than|fewer than|more than))|never|nobody(?! doubts)|none|nothing|cannot|can’t|isn['’]t|wasn['’]t|hasn['’]t|"
-    r"nor|neither|without|hardly)\b",
-    re.I,
-)
-_DENIED_AS_A_WHOLE = re.compile(
-    r"\b(?:no (?:paper|document|evidence|proof|record|source|letter)s? (?:\w+ ){0,2}(?:bears?|supports?|shows?|proves?|says?|for)|"
-    r"(?:is|was|are|were) (?:a |plainly |simply )?(?:wrong|false|mistaken|a legend|a mistake|untrue|nonsense|a guess)|"
-    r"nobody can|cannot be (?:true|right|shown|proved)|not borne out|not bear(?:s)? out|bears? (?:it|that|this) out\b.{0,3}$|"
-    r"disproved|refuted|we doubt|doubtful)\b",
-    re.I,
-)
-_SUPPOSED = re.compile(r"\b(?:if(?! not)|unless|whether|suppose|imagine|should (?:it|the))\b", re.I)
-_UNREAL = re.compile(
-    r"\b(?:would have|could have|might have|may have|hope|hopes|plan|plans|will|shall|unless|suppose|imagine|as "
-    r"though|as if|should (?:it|the))\b",
-    re.I,
-)
-_SAID = re.compile(
-    r"\b(?:said to|is said|was said|are said|reportedly|reputed(?:ly)?|supposed(?:ly)? to|by (?:report|repute)|so the story goes|"
-    r"is told|tradition (?:has it|says)|according to|remember(?:s|ed)|recall(?:s|ed)|probably)\b",
-    re.I,
-)
-_ATTRIBUTED = re.compile(r"\b(?:says|said|writes|wrote|claims|claimed|tells|told us|has it) that\b", re.I)
-"""The sentence names who says so ("a zinc label says that …"), and vouches for nothing itself."""
-_THOUGHT = re.compile(
-    r"\b(?:thought to|thought to be|believed to|presumed|presumably|estimated|it seems|seems to|appears to|likely|perhaps|maybe|"
-    r"possibly|judged to|inferred)\b",
-    re.I,
-)
-
-
 def claims_in(
     sentence: Sentence, day: date, policy: DatePolicy, finder: SubjectFinder, antecedent: Subject
 ) -> Iterator[Claim]:
     """The claims a sentence makes about its tree, as of `day` (the day of the text), in the order of its words."""
-    if sentence.asks or _SUPPOSED.search(sentence.text) or _DENIED_AS_A_WHOLE.search(sentence.text):
+    if sentence.asks or claims_nothing(sentence.text):
         return
-    hedge = Grade.DOCUMENTED
-    last: Claim | None = None
-    subject = antecedent
-    for clause in sentence.clauses():
-        hedge = _hedge(clause, hedge)
-        spoken_of = finder.of_sentence(clause, Subject.UNSAID)
-        if _DENIAL.search(clause) or _UNREAL.search(clause):
-            subject = spoken_of if spoken_of is not Subject.UNSAID else subject
-            continue
-        for claim in _of_clause(clause, sentence.text, day, policy, last):
-            # Nobody trains a pot: "it" in training is the tree, whatever the sentence before spoke of.
-            it = Subject.UNSAID if claim.about in (Milestone.CARE, Milestone.CONTAINER) else antecedent
-            found = finder.of_claim(clause, claim.begin, claim.end, it)
-            if found is Subject.UNSAID:
-                found = subject if subject is Subject.OTHER and _leans(clause) else Subject.TREE
-            if found is Subject.OTHER and not (claim.about is Milestone.ARRIVAL and _we_have_it(clause)):
-                continue
-            last = replace(claim, hedge=hedge)
-            yield last
-        subject = spoken_of if spoken_of is not Subject.UNSAID else subject
-
-
-def _hedge(clause: str, before: Grade) -> Grade:
-    """A hedge holds to the end of its sentence unless a clause begins that has a subject of its own."""
-    if _ATTRIBUTED.search(clause):
-        return Grade.UNSOURCED
-    if _THOUGHT.search(clause):
-        return Grade.INFERRED
-    if _SAID.search(clause):
-        return Grade.REPORTED
-    return (
-        before
-        if re.match(r"\s*(?:and|or)?\s*(?:\w+ing|then|in|from|since|for|struck|sown|potted)\b", clause)
-        else Grade.DOCUMENTED
-    )
-
-
-def _leans(clause: str) -> bool:
-    """Whether the clause goes on with the subject of the one before ("and was built in 1962")."""
-    return bool(re.match(r"\s*(?:and|but|so|yet|who|which|whose)\b", clause, re.I))
-
-
-def _we_have_it(clause: str) -> bool:
-    return bool(re.search(r"\b(?:we|us|house|garden|collection)\b.*\b(?:it|the tree|this tree)\b", clause, re.I))
-
-
-def _of_clause(clause: str, sentence: str, day: date, policy: DatePolicy, last: Claim | None) -> list[Claim]:
     found: list[Claim] = []
-
-    def add_claim(about: Milestone, days: Bounds | None, match: re.Match[str]) -> None:
-        taken = any(claim.begin < match.end() and match.start() < claim.end for claim in found)
-        if days is not None and days.known and not taken:
-            found.append(Claim(about, days, Grade.DOCUMENTED, match[0].strip(), match.start(), match.end()))
-
-    for about, pattern in beginnings():
-        for match in pattern.finditer(clause):
-            add_claim(about, _time_of(match, day, policy), match)
-    for about, pattern in ages():
-        for match in pattern.finditer(clause):
-            then = _then(clause, match, sentence, policy)
-            add_claim(about, _beginning(match, then or _said_day(sentence, day, policy)), match)
-    for match in went_back().finditer(clause):
-        about = last.about if last else Milestone.CARE
-        add_claim(about, days_of(match, policy), match)
-    return sorted(found, key=lambda claim: claim.begin)
-
-
-def _time_of(match: re.Match[str], day: date, policy: DatePolicy) -> Bounds | None:
-    groups = match.groupdict()
-    if groups.get("year") or groups.get("decade"):
-        days = days_of(match, policy)
-        return Bounds(None, days.latest) if days and groups.get("already") else days
-    return _beginning(match, day) if groups.get("number") or groups.get("span") else None
-
-
-def _beginning(match: re.Match[str], day: date) -> Bounds | None:
-    """The days on which something began that is as old on `day` as the words say."""
-    groups = match.groupdict()
-    if groups.get("ordinal"):
-        count = ordinal_value(groups["ordinal"])
-        return _completed(count - 1, count - 1, day) if count else None
-    if groups.get("centuries"):
-        return Bounds(None, latest_before(day, _years(_CENTURIES)))
-    least = number_value(groups.get("number") or groups.get("span") or "")
-    if least is None or least == 0:
-        return None
-    most = number_value(groups["number2"]) if groups.get("number2") else least
-    if most is None or most < least:
-        return None
-    return _bounded(
-        re.sub(r"\s+", " ", (groups.get("bound") or "").casefold()), least, most, day, bool(groups.get("orso"))
-    )
+    grade = Grade.DOCUMENTED
+    subject = antecedent
+    for clause in clauses(finder.house_as_us(sentence.text)):
+        grade = hedge(f"{clause.text} {clause.remarks}", grade, sentence.text)
+        phrases, times = predicates_in(clause.text), times_in(clause.text, policy)
+        bare = _blanked(clause.text, phrases, times)
+        if clause.host is not None:
+            spoken_of = finder.of_sentence(clause.host, Subject.UNSAID)
+            subject_here = spoken_of if spoken_of is not Subject.UNSAID else subject
+        else:
+            spoken_of, subject_here = finder.of_sentence(bare, Subject.UNSAID), subject
+        spans = [(time.begin, time.end) for time in times]
+        paired = pairs(clause.text, phrases, times)
+        for pair in [*paired, *_lone(clause.text, [time for time in times if all(time is not p.time for p in paired)])]:
+            fronted = (
+                pair.time.lead in ("in", "over", "through", "during", "after") and pair.time.begin < pair.phrase.begin
+            )
+            if denied(clause.text, pair.begin, pair.end, spans, fronted):
+                continue
+            about = pair.phrase.about or (found[-1].about if found else _by_noun(clause.text))
+            if not _of_the_tree(clause, bare, pair, about, finder, subject_here, antecedent):
+                continue
+            days = _days(pair, clause.text, sentence.text, day, policy)
+            key = (about, pair.time.begin)
+            if days is not None and days.known and key not in {(c.about, c.begin) for c in found}:
+                words = sentence.text[pair.begin : pair.end].strip()
+                found.append(Claim(about, days, grade, words, pair.begin, pair.end))
+        if clause.host is None and spoken_of is not Subject.UNSAID:
+            subject = spoken_of
+    yield from sorted(found, key=lambda claim: claim.begin)
 
 
-def _bounded(bound: str, least: int, most: int, day: date, or_so: bool) -> Bounds | None:
-    if (
-        re.search(r"over|more than|upwards|beyond|in excess|exceed", bound)
-        and "no more" not in bound
-        and "not more" not in bound
-    ):
-        return Bounds(None, latest_before(day - timedelta(days=1), _years(least)))
-    if re.search(r"at least|less than|fewer than", bound) and re.match(r"at least|no|not", bound):
-        return Bounds(None, latest_before(day, _years(least)))
-    if re.search(r"almost|nearly|close|not quite|just under|getting on|going on|approaching|all but", bound):
-        return _completed(least - 1, least - 1, day)
-    if re.search(r"at most|no more|not more|up to", bound):
-        whole = _completed(most, most, day)
-        return Bounds(whole.earliest, None) if whole else None
-    if re.search(r"less than|under|fewer than|below", bound):
-        latest = latest_before(day, _years(least))
-        return Bounds(latest + timedelta(days=1), None) if latest else None
-    if or_so or re.search(r"about|around|some|roughly|approx|circa|c\.|perhaps|maybe", bound):
-        return _completed(max(least - 2, 0), most + 2, day)
-    return _completed(least, most, day)
+def _blanked(clause: str, phrases: list[Predicate], times: list[Time]) -> str:
+    """A clause without what is no subject: its times ("half a century"), states and the days of the year."""
+    words = clause
+    spans = [(t.begin, t.end) for t in times]
+    kept = (Kind.NOUN, Kind.BEGAN, Kind.LASTED, Kind.COUNTED, Kind.IS, Kind.AGE_BEFORE)
+    spans += [(p.begin, p.end) for p in phrases if p.kind not in kept]
+    spans += [match.span() for match in _ADVERBIAL.finditer(clause)]
+    for begin, end in spans:
+        words = words[:begin] + re.sub(r"[^,]", " ", words[begin:end]) + words[end:]
+    for phrase in phrases:
+        if phrase.kind in (Kind.STATE, Kind.EVENT, Kind.ACT, Kind.DATES):
+            words = f"{words[: phrase.begin]}~{words[phrase.begin + 1 :]}"
+    return re.sub(r"(?<= )-(?= )", " ", words)
 
 
-def _completed(least: int, most: int, day: date) -> Bounds | None:
-    """The days of a beginning of which `least` to `most` years are completed on `day`."""
-    latest, too_early = latest_before(day, _years(least)), latest_before(day, _years(most + 1))
-    if latest is None:
-        return None
-    return Bounds(add(too_early, Duration(0, 0, 1, "P1D")) if too_early else None, latest)
+_ADVERBIAL = re.compile(
+    r"\b(?:this|next|last|that|the same|every|each|one|all)\s+(?:spring|summer|autumn|winter|year|month|week|day|morning|time|while|season)s?\b|"
+    r"\bto the (?:day|month|week|year)\b|\ball (?:this|that|the) while\b|\bthe (?:whole|entire) time\b|\bthe day\b|\ba fact\b|\bno doubt\b|\bthat is\b",
+    re.I,
+)
 
 
-def _years(count: int) -> Duration:
-    return Duration(count, 0, 0, f"P{count}Y")
+def _lone(clause: str, times: list[Time]) -> Iterator[Pair]:
+    """Times that tell an age by themselves: "in its seventies", "in its 75th year", "the maple is seventy-five"."""
+    for time in times:
+        if time.role is Role.AGED or (
+            time.role is Role.NTH and time.lead == "in" and not _WHICH_YEAR.match(clause[time.end :])
+        ):
+            yield Pair(Predicate(time.begin, time.end, Milestone.ORIGIN, Kind.AGE_AFTER), time)
+    if (match := _AT_SIXTY.match(clause)) is not None and (number_value(match["number"]) or 0) >= _GROWN:
+        yield Pair(
+            Predicate(match.start(), match.end(), Milestone.ORIGIN, Kind.AGE_AFTER),
+            Time(match.start(), match.end(), Role.COUNT, "at", match),
+        )
 
 
-_LAST_TIME = re.compile(WHEN, FLAGS)
-_AS_OF = re.compile(rf"\bas\ (?:of|at)\s+{WHEN}", FLAGS)
+_GROWN = 20
+_AT_SIXTY = re.compile(rf"\s*at\s+{COUNT},?(?=\s+(?:it|this\s+\w+|the\s+\w+)\s+(?:is|has|still)\b)", re.I)
+_WHICH_YEAR = re.compile(r"\s+(?:of|in|here|with|as|on|under|at|among|since)\b")
 
 
-def _then(clause: str, match: re.Match[str], sentence: str, policy: DatePolicy) -> date | None:
-    """The day that "then" points back to: the last time named before it."""
-    if not re.search(r"\bthen\W*$", clause[: match.start()], re.I) and not re.match(r"then\b", match[0], re.I):
-        return None
-    before = sentence[: sentence.find(match[0])]
-    days = [found for time in _LAST_TIME.finditer(before) if (found := days_of(time, policy)) is not None]
-    return days[-1].latest if days else None
+def _by_noun(clause: str) -> Milestone:
+    """The milestone of which "goes back to 1953" speaks, by the nouns of its clause."""
+    if re.search(r"\b(?:seed|seedling|cutting|layer|sowing)\b", clause, re.I):
+        return Milestone.ORIGIN
+    if re.search(r"\b(?:stay|arrival|residence)\b", clause, re.I):
+        return Milestone.ARRIVAL
+    return Milestone.CARE
 
 
-def _said_day(sentence: str, day: date, policy: DatePolicy) -> date:
-    """The day the sentence itself names by "as of", else the day of the text."""
-    found = _AS_OF.search(sentence)
-    days = days_of(found, policy) if found else None
-    if days is None or days.latest is None or days.earliest is None or days.earliest <= day <= days.latest:
-        return day
-    return days.latest
+def _of_the_tree(
+    clause: Clause,
+    bare: str,
+    pair: Pair,
+    about: Milestone,
+    finder: SubjectFinder,
+    subject: Subject,
+    antecedent: Subject,
+) -> bool:
+    """Whether what is said is said of the tree."""
+    phrase = pair.phrase
+    # Nobody trains a pot: "it" in training is the tree, whatever the sentence before spoke of.
+    it = Subject.UNSAID if about in (Milestone.CARE, Milestone.CONTAINER) else antecedent
+    if about is Milestone.CARE and phrase.kind is Kind.STATE and _BY_SOMEBODY.match(bare, phrase.end):
+        return False
+    if about is Milestone.CARE and phrase.kind is Kind.STATE and not finder.has_form(clause.text[phrase.end :]):
+        return False
+    if phrase.thing is not None:
+        if about is Milestone.CARE and phrase.kind is Kind.STATE and _A_PERSON.search(clause.text[: phrase.begin]):
+            return False
+        return finder.of_object(phrase.thing, it) is not Subject.OTHER or phrase.thing.casefold() == "it"
+    if phrase.kind in (Kind.ACT, Kind.BEGAN) and not _PASSIVE.search(clause.text[: phrase.begin]):
+        done_to = finder.of_object(clause.text[phrase.end :], it)
+        if done_to is not Subject.UNSAID:
+            return done_to is Subject.TREE
+    if phrase.kind in (Kind.NOUN, Kind.BEGAN, Kind.LASTED, Kind.COUNTED):
+        owner = _owner(clause.text, phrase, finder)
+        if owner is not Subject.UNSAID:
+            return owner is Subject.TREE
+    if phrase.kind is Kind.AGE_AFTER and _ATTRIBUTE.match(clause.text[phrase.end :]):
+        return finder.of_object(f"a {clause.text[phrase.end :].lstrip()}", it) is not Subject.OTHER
+    if phrase.kind is Kind.AGE_AFTER and re.search(r"\bit\s+$", clause.text[: pair.begin]):
+        return antecedent is not Subject.OTHER
+    if phrase.about is Milestone.ORIGIN and phrase.kind is Kind.ACT and _CUTTING.search(clause.text[: phrase.begin]):
+        return True
+    beside = _JUST_BEFORE.search(clause.text[: pair.begin]) if phrase.kind is Kind.AGE_AFTER else None
+    if beside:
+        return finder.of_object(beside[0], it) is not Subject.OTHER
+    found = finder.of_words(bare, phrase.begin, pair.end, it)
+    if phrase.kind is Kind.IS:
+        return found is Subject.TREE
+    if found is Subject.UNSAID:
+        leans = subject is Subject.OTHER and (clause.host is not None or _LEANS.match(clause.text))
+        found = Subject.OTHER if leans else Subject.TREE
+    return found is Subject.TREE
+
+
+def _owner(clause: str, phrase: Predicate, finder: SubjectFinder) -> Subject:
+    inside = re.match(r"(?:\w+\s+)*?(its|the|his|her|their)\b", clause[phrase.begin : phrase.end], re.I)
+    return finder.of_owner(inside[1] if inside else clause[: phrase.begin])
+
+
+_BY_SOMEBODY = re.compile(
+    r"\s+(?:here\s+)?by\s+(?!(?:somebody|someone|one\b|several|many|various|some\b|a succession|hand\b|two|three|four|five|\d|different|at least|then|now))",
+    re.I,
+)
+_A_PERSON = re.compile(
+    r"\b(?:[Hh]e|[Ss]he|[Tt]hey|[Ww]e|us|I)\b|\b(?:[Oo]ur|[Tt]he|[Hh]er|[Hh]is)\s+(?:\w+\s+){1,3}(?:has|have)\s+$|(?<!^)\b[A-Z][a-z]+\s+(?:has|have)\s+$"
+)
+_JUST_BEFORE = re.compile(
+    r"\b(?:the|an?|this|that|these|those|its|his|her|our|their)\s+(?:(?!(?:is|was|has|had|are|were|tree|at|of|now)\b)[\w’-]+\s+){1,3}$",
+    re.I,
+)
+"""A thing just before its age: "beside a wall three hundred years old"."""
+_ATTRIBUTE = re.compile(
+    r"\s+(?!(?:is|was|has|had|now|and|or|by|at|in|on|when|as|today|this|if|but|the|its|with|since|from|to|already|here)\b)\w",
+    re.I,
+)
+"""A noun follows: "a sixty-year-old maple"."""
+_CUTTING = re.compile(r"(?<!\bits\s)\b(?:cutting|seed|layer),?\s+$", re.I)
+_PASSIVE = re.compile(r"\b(?:was|were|been|being|is|are)\s+(?:\w+ly\s+|first\s+|then\s+)?$", re.I)
+_LEANS = re.compile(r"\s*(?:and|but|so|yet|who|which|whose)\b", re.I)
+
+
+_TAIL = re.compile(
+    r"\s+(?:at\s+(?:the\s+)?(?:very\s+)?(?:least|most)|or\s+so|or\s+more|and\s+more|or\s+thereabouts)\b", re.I
+)
+
+
+def _days(pair: Pair, clause: str, sentence: str, day: date, policy: DatePolicy) -> Bounds | None:
+    time = pair.time
+    if time.days is not None:
+        return Bounds(None, time.days.latest) if pair.attests else time.days
+    if time.role in (Role.LENGTH, Role.COUNT, Role.NTH, Role.AGO, Role.AGED):
+        meant = day_meant(pair, clause, sentence, day, policy)
+        tail = _TAIL.match(clause, pair.end)
+        return days_of_length(time.words, *meant, tail[0] if tail else "") if meant else None
+    return None

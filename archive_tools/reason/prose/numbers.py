@@ -50,9 +50,10 @@ _SPANS = {
     "half a decade": 5, "a millennium": 1000,
 }  # fmt: skip
 
-_TENS_WORD = "|".join(_TENS)
+TENS_WORD = "|".join(_TENS)
+"""The tens from twenty to ninety, as a pattern without groups."""
 _UNIT_WORD = "|".join(sorted(_UNITS, key=len, reverse=True))
-_SMALL = rf"(?:(?:{_TENS_WORD})(?:[- ](?:{_UNIT_WORD}))?|(?:{_UNIT_WORD}))"
+_SMALL = rf"(?:(?:{TENS_WORD})(?:[- ](?:{_UNIT_WORD}))?|(?:{_UNIT_WORD}))"
 _WORDS = rf"(?:(?:(?:{_SMALL}|a)[- ])?thousand|(?:{_SMALL}|a)[- ]hundred(?:[- ](?:and[- ])?{_SMALL})?|{_SMALL}[- ]score|{_SMALL} dozen|a dozen|a score|{_SMALL})"
 
 NUMBER = rf"(?:\d{{1,4}}|{_WORDS})"
@@ -61,9 +62,7 @@ NUMBER = rf"(?:\d{{1,4}}|{_WORDS})"
 SPAN = "|".join(sorted(map(re.escape, _SPANS), key=len, reverse=True))
 """A length of years that needs no word "years", as a pattern without groups."""
 
-ORDINAL = (
-    rf"(?:\d{{1,3}}(?:st|nd|rd|th)|(?:(?:{_TENS_WORD})-)?(?:{'|'.join(sorted(_ORDINALS, key=len, reverse=True))}))"
-)
+ORDINAL = rf"(?:\d{{1,3}}(?:st|nd|rd|th)|(?:(?:{TENS_WORD})-)?(?:{'|'.join(sorted(_ORDINALS, key=len, reverse=True))}))"
 """An ordinal number in figures or words, as a pattern without groups."""
 
 DECADE_NAMES = {

@@ -1,4 +1,4 @@
-"""A text cut into sentences and clauses, each with the line on which it begins."""
+"""A text cut into sentences, each with the line on which it begins."""
 
 from __future__ import annotations
 
@@ -11,15 +11,6 @@ _REFERENCE = re.compile(r"\[\[([^\]]*)\]\]")
 _PARAGRAPH = re.compile(r"\n\s*\n|\n(?=\s*(?:[-*+]|\d+\.|#+|>)\s)")
 _END = re.compile(r"(?<![A-Z]\.)(?<!\bp\.)(?<!\bpp\.)(?<!\bc\.)(?<!\bca\.)(?<!\bvol\.)(?<!\bno\.)(?<!\bMr\.)(?<!\bDr\.)"
                   r"(?<=[.!?])[\"”’)]*\s+(?=[\"“‘(\[]*[A-Z0-9ÀÖØÞ])")  # fmt: skip
-_CLAUSE = re.compile(
-    r"[;:]\s|\s[—–-]\s|\s*—\s*|,\s+(?=(?:and|but|while|whereas|which|who|whose|though|although|when|where|because|so|yet|"
-    r"it|its|the|this|he|she|they|we|nobody|now|says?|said)\b)",
-    re.I,
-)
-
-
-_FRONTED = re.compile(r"\W*(?:since|from|for|in|by|until|at|after|on|now|today)\b(?:\s+[\w’'-]+){0,5}", re.I)
-"""An adverbial before its own clause ("Since 1953, it has …") is no clause."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,16 +27,6 @@ class Sentence:
     def asks(self) -> bool:
         """Whether it is a question."""
         return self.text.rstrip('"”’) ').endswith("?")
-
-    def clauses(self) -> Iterator[str]:
-        """Its clauses, cut where another subject may begin."""
-        begin = 0
-        for cut in _CLAUSE.finditer(self.text):
-            if _FRONTED.fullmatch(self.text[begin : cut.start()]):
-                continue
-            yield self.text[begin : cut.start()]
-            begin = cut.end()
-        yield self.text[begin:]
 
 
 def sentences(text: str) -> Iterator[Sentence]:

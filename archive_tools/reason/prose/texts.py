@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from archive_tools.model.collection import Collection
@@ -23,6 +23,7 @@ class Told:
     """One text: of which tree, where it begins, and the day as of which it speaks.
 
     `right_on`: the day on which a label was last known to be right; a claim that was right then has gone stale.
+    `house`: the names of the custodian; who "came to" one of them "came to us".
     """
 
     tree: Tree
@@ -30,6 +31,7 @@ class Told:
     mark: Mark
     day: date
     right_on: date | None = None
+    house: tuple[str, ...] = ()
 
 
 def read_prose(
@@ -41,10 +43,11 @@ def read_prose(
     whose dates are under review has no bounds to compare with, so its texts are left alone.
     """
     found = []
+    house = house_names(collection)
     for told in _texts(collection, as_of):
         chronology = chronologies.get(told.tree.accession)
         if chronology is not None and not chronology.under_review:
-            judged = judge(told, chronology, collection.settings.dates)
+            judged = judge(replace(told, house=house), chronology, collection.settings.dates)
             found += [claim for claim in judged if claim.verdict is not Verdict.SUPPORTED]
     return tuple(found)
 
@@ -67,7 +70,7 @@ def judge(told: Told, chronology: TreeChronology, policy: DatePolicy) -> list[Pr
 
 
 def _claims(told: Told, day: date, policy: DatePolicy) -> Iterator[tuple[int, Claim]]:
-    finder = SubjectFinder(_names(told.tree))
+    finder = SubjectFinder(_names(told.tree), told.tree.taxon, told.house, told.tree.is_planting)
     antecedent = Subject.UNSAID
     for sentence in sentences(told.text):
         if sentence.begins_paragraph:
@@ -79,11 +82,18 @@ def _claims(told: Told, day: date, policy: DatePolicy) -> Iterator[tuple[int, Cl
 
 def _names(tree: Tree) -> Iterator[str]:
     yield tree.accession
+    yield from tree.form
     for words in (tree.name, tree.common_name):
         yield from words.all_texts if words else ()
     for taxon in tree.taxon:
         yield taxon
         yield taxon.split(" ", maxsplit=1)[0]
+
+
+def house_names(collection: Collection) -> tuple[str, ...]:
+    """What the custodian is called in English."""
+    steward = collection.stewards.get(collection.settings.custodian)
+    return tuple(dict.fromkeys([*_english(collection.settings.name), *_english(steward.name if steward else None)]))
 
 
 def _texts(collection: Collection, as_of: date) -> Iterator[Told]:
