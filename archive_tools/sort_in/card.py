@@ -14,12 +14,17 @@ _QUIET = 4
 """Modules left white round a QR code (ISO/IEC 18004)."""
 
 
+def code_of(text: str) -> segno.QRCode:
+    """The code of a text, in bytes of UTF-8 whatever the script: not every reader knows other ways of packing it."""
+    return segno.make(text, error="q", mode="byte", encoding="utf-8", micro=False, boost_error=False)
+
+
 def card_svg(text: str, heading: str, below: str = "") -> str:
     """One card as an SVG of its own, A6 across: the code of `text`, a heading (the accession), and a line below it.
 
     The code is made with error correction Q (a quarter of it may be dirty or hidden by a finger).
     """
-    code = segno.make(text, error="q", micro=False, boost_error=False)
+    code = code_of(text)
     modules = code.symbol_size(border=_QUIET)[0]
     drawn = io.BytesIO()
     code.save(

@@ -146,7 +146,7 @@ def _openings(shots: Sequence[Shot]) -> list[Shot]:
     coded = [shot for shot in shots if shot.meant is not None and shot.meant.doubt is None]
     return [
         shot
-        for shot, after in zip(coded, [*coded[1:], None], strict=True)
+        for shot, after in zip(coded, (*coded[1:], None), strict=False)
         if after is None or _text(after) != _text(shot) or after.time - shot.time > BESIDE
     ]
 

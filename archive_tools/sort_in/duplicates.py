@@ -13,8 +13,8 @@ from archive_tools.sort_in.facts import Kept, Picture
 NEAR = 12
 """Bits of 256 in which the looks of two pictures may differ that are called near: copies at other sizes and qualities
 differ in at most 6, trimmed ones in 12 as a rule, different pictures in 16 and more (as `read.look` found)."""
-_SAME_LOOK = 2
-"""Bits in which the looks of two pictures with the same pixels may differ: none, but for rounding in decoders."""
+_SAME_LOOK = 6
+"""Bits in which the looks of two pictures with the same pixels may differ: few, by rounding on the way."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -97,9 +97,13 @@ def plan_of(source: Source, house: House, mapping: MappingFile, session: tuple[s
     pictures = sorted(source.pictures, key=lambda one: natural(one.file))
     coded = codes_meant(pictures, house.collection.trees, settings.site_url)
     same = same_pictures(pictures, house.kept, pixels)
-    unlike = [one for one in pictures if one.file not in same or same[one.file].in_collection]
-    sessions = sessions_of(shots_of(unlike, coded.meant, coded.small))
-    near = near_pictures([one for one in unlike if one.file not in coded.cards], house.kept)
+    once = [
+        one
+        for one in pictures
+        if one.file not in same or same[one.file].in_collection or same[one.file].kind == "pixels"
+    ]
+    sessions = sessions_of(shots_of(once, coded.meant, coded.small))
+    near = near_pictures([one for one in pictures if one.file not in coded.cards and one.file not in same], house.kept)
     lines = []
     for picture in pictures:
         row = mapping.rows.get(picture.file)
@@ -149,14 +153,14 @@ def _line(
     mapped = row is not None and bool(row.trees)
     if verdict.left_out:
         return replace(made, state=State.LEFT_OUT)
-    if same is not None:
-        return replace(made, state=State.SAME, doubt=None, same=same, near=())
     if picture.file in coded.cards and not mapped:
         meant = coded.meant[picture.file]
         says = meant.doubt or (
             "ends a session" if meant.is_end else f"begins the pictures of {' and '.join(meant.trees)}"
         )
         return replace(made, state=State.CARD, because=(says,), doubt=None, of=meant.trees, near=())
+    if same is not None:
+        return replace(made, state=State.SAME, doubt=None, same=same, near=())
     if verdict.doubt is not None:
         return replace(made, state=State.DOUBTFUL, of=())
     if picture.not_shown:

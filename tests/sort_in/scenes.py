@@ -46,9 +46,9 @@ def collection(folder: Path, trees: dict[str, str] | None = None, sheets: dict[s
 
 
 def scene(number: int, size: tuple[int, int] = (320, 240)) -> Image.Image:
-    """A picture unlike every other of another number: soft clouds of light with an edge or two."""
+    """A picture unlike every other of another number: clouds of light and dark, fine and coarse."""
     rng = np.random.default_rng(number)
-    coarse = Image.fromarray(rng.integers(0, 255, (6, 8, 3), dtype=np.uint8))
+    coarse = Image.fromarray(rng.integers(0, 255, (24, 32, 3), dtype=np.uint8))
     return coarse.resize(size, Image.Resampling.BICUBIC)
 
 
