@@ -8,15 +8,9 @@ from typing import Any
 import numpy as np
 
 from . import materials
-from .materials import Colour
 from .stage import Stage
 from .wood import mesh
-
-
-def shade(colour: Colour, k: float) -> Colour:
-    """A colour made darker or lighter."""
-    r, g, b = (min(1.0, c * k) for c in colour)
-    return r, g, b
+from .yard import build_yard, shade
 
 
 def sheet(y: float, low: float, high: float, material: Any) -> None:
@@ -34,6 +28,10 @@ def ground(y: float, material: Any) -> None:
 def build_backdrop(s: Stage) -> None:
     """What stands behind the tree."""
     yb = s.behind
+    if build_yard(s.backdrop, yb, s.wall, round(s.wall[0] * 1000) % 97):
+        if s.backdrop not in ("sound", "slip", "glazing"):
+            ground(yb, materials.plain("ground", (0.16, 0.155, 0.14), 0.95))
+        return
     dark, light = shade(s.wall, 0.88), shade(s.wall, 1.08)
     m, t, o = materials.blank("backdrop")
     b = materials.shader(t, o, 1.0, 0.0)
@@ -47,9 +45,7 @@ def build_backdrop(s: Stage) -> None:
         mesh("backdrop", v, [(2 * i, 2 * i + 1, 2 * i + 3, 2 * i + 2) for i in range(len(profile) - 1)], m)
         return
     if s.backdrop == "cloth":
-        n = materials.textured(
-            t, materials.position(t, (1.1, 1, 0.06)), "TexNoise", Scale=1.0, Detail=3.0
-        ).outputs[0]
+        n = materials.textured(t, materials.position(t, (1.1, 1, 0.06)), "TexNoise", Scale=1.0, Detail=3.0).outputs[0]
         dim = shade(s.wall, 0.45)
         t.links.new(materials.ramp(t, n, [(0.3, dim), (0.7, s.wall)]), b.inputs[0])
         materials.relief(t, n, b, 0.8, 0.6)
@@ -67,9 +63,7 @@ def build_backdrop(s: Stage) -> None:
         )
         for k, c in (("Color1", dark), ("Color2", light), ("Mortar", (0.02, 0.018, 0.015))):
             lay.inputs[k].default_value = (*c, 1)
-        grain = materials.textured(
-            t, materials.position(t, (0.2, 1, 4)), "TexNoise", Scale=2.0, Detail=6.0
-        ).outputs[0]
+        grain = materials.textured(t, materials.position(t, (0.2, 1, 4)), "TexNoise", Scale=2.0, Detail=6.0).outputs[0]
         streak = materials.ramp(t, grain, [(0.3, (0.6, 0.6, 0.6)), (0.7, (1, 1, 1))])
         x = materials.node(t, "Mix", data_type="RGBA", blend_type="MULTIPLY")
         x.inputs[0].default_value = 1.0
@@ -77,16 +71,12 @@ def build_backdrop(s: Stage) -> None:
         t.links.new(streak, x.inputs[7])
         t.links.new(x.outputs[2], b.inputs[0])
     elif s.backdrop == "stones":
-        bend = materials.textured(t, materials.position(t), "TexNoise", Scale=0.9, Detail=4.0).outputs[
-            "Color"
-        ]
+        bend = materials.textured(t, materials.position(t), "TexNoise", Scale=0.9, Detail=4.0).outputs["Color"]
         place = materials.node(t, "Mix", data_type="VECTOR")
         place.inputs[0].default_value = 0.32
         t.links.new(materials.position(t, (0.42, 0.0, 1.05)), place.inputs[4])
         t.links.new(bend, place.inputs[5])
-        cells = materials.textured(
-            t, place.outputs[1], "TexVoronoi", Scale=2.1, feature="DISTANCE_TO_EDGE"
-        ).outputs[0]
+        cells = materials.textured(t, place.outputs[1], "TexVoronoi", Scale=2.1, feature="DISTANCE_TO_EDGE").outputs[0]
         tone = materials.textured(t, place.outputs[1], "TexVoronoi", Scale=2.1).outputs["Color"]
         grey = materials.node(t, "RGBToBW")
         t.links.new(tone, grey.inputs[0])
@@ -108,9 +98,7 @@ def build_backdrop(s: Stage) -> None:
     else:  # the sound: far shore, water, pale sky
         split = materials.node(t, "SeparateXYZ")
         t.links.new(materials.position(t, (0.01, 0.01, 0.05)), split.inputs[0])
-        sway = materials.textured(
-            t, materials.position(t, (1, 1, 0.2)), "TexNoise", Scale=0.10, Detail=3.0
-        ).outputs[0]
+        sway = materials.textured(t, materials.position(t, (1, 1, 0.2)), "TexNoise", Scale=0.10, Detail=3.0).outputs[0]
         level = materials.join(t, "ADD", split.outputs[2], materials.join(t, "MULTIPLY", sway, 0.06))
         stops = [
             (0.02, (0.16, 0.21, 0.22)),

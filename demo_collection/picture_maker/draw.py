@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import bpy
@@ -13,11 +14,15 @@ from mathutils import Vector
 
 from . import materials
 from .backdrop import build_backdrop
+from .bark import bark
+from .framing import framed
 from .geometry import Vec, arc_lengths, dice
 from .growth import grow
 from .landscape import build_shore, build_stone
 from .leaves import build_leaves
-from .pot import build_pot
+from .mountains import build_mountains
+from .pot import Filled, build_pot
+from .props import build_props
 from .shot import Shot
 from .skeleton import TRUNK, Grown, Skeleton, add_twiglets, thicken
 from .stage import build_bench, build_camera, build_light, render
@@ -34,6 +39,8 @@ def draw(shot: Shot, file: Path, scale: float, samples: int) -> None:
     filled = build_pot(shot.pot, s.stand, shot.seed)
     if shot.shore:
         filled = build_shore(shot.shore, shot.pot, filled.rim)
+    if shot.rocks:
+        filled = build_mountains(shot.rocks, shot.pot, filled.rim)
     if shot.stone:
         build_stone(shot.stone, filled.surface(*shot.stone.at))
     sk = Skeleton()
@@ -41,16 +48,44 @@ def draw(shot: Shot, file: Path, scale: float, samples: int) -> None:
     if shot.twiglets:
         add_twiglets(sk, dice(shot.seed, 888), shot.twiglets, shot.twiglet_length)
     children, depth = thicken(sk)
-    body = build_wood(sk, children, materials.bark(shot.bark), shot.bark, shot.seed, filled.soil, shot.voxel)
+    body = build_wood(
+        sk,
+        children,
+        bark(shot.bark),
+        shot.bark,
+        shot.seed,
+        filled.soil,
+        shot.voxel,
+        shot.trees[0].turn if shot.trees else 0.0,
+    )
     leaves = np.zeros((0, 3))
     if shot.foliage:
         leaf = materials.leaf(shot.foliage.translucency)
         leaves = build_leaves(sk, depth, grown, shot.foliage, shot.seed, leaf)
     if shot.work:
         build_work(shot.work, sk, grown[0], shot.pot, filled, 0.0)
+    build_props(shot.props, filled, shot.pot, shot.seed)
+    w, h = round(shot.width * scale), round(shot.height * scale)
+    aimed = s.camera
+    if aimed.fit:
+        foot = filled.lip * np.array([1, 1, 0]) + np.array([0, 0, s.stand])
+        parts = [body.points[::7], filled.lip, foot, shore_points(filled, shot)]
+        if len(leaves):
+            parts.append(leaves[:: max(1, len(leaves) // 20000)])
+        aimed = framed(aimed, np.vstack(parts), w, h)
+    elif aimed.near:
+        place = grown[0].joints.get(shot.focus)
+        if place is None:
+            path = np.array([sk.places[i] for i in grown[0].trunk])
+            place = path[
+                int(np.clip(np.searchsorted(arc_lengths(path), shot.marks.get(shot.focus, 0.0)), 0, len(path) - 1))
+            ]
+        place = place + np.array(shot.nudge)
+        far = aimed.near * aimed.lens / 36.0
+        aimed = replace(aimed, target=(float(place[0]), float(place[1]), float(place[2])), distance=far)
+    s = replace(s, camera=aimed)
     build_light(s)
     camera = build_camera(s.camera)
-    w, h = round(shot.width * scale), round(shot.height * scale)
     render(s, w, h, samples, file)
     bpy.context.view_layer.update()
 
@@ -58,14 +93,17 @@ def draw(shot: Shot, file: Path, scale: float, samples: int) -> None:
         v = world_to_camera_view(bpy.context.scene, camera, Vector(p))
         return [round(v.x * w, 1), round((1 - v.y) * h, 1)]
 
-    wood_top = np.array(
-        [p for p, k in zip(sk.places, sk.kinds, strict=True) if k != TRUNK or shot.foliage is None]
-    )
-    points = name_points(
-        shot, sk, grown, body, leaves if len(leaves) else wood_top, filled.lip, filled.rim, seen
-    )
+    wood_top = np.array([p for p, k in zip(sk.places, sk.kinds, strict=True) if k != TRUNK or shot.foliage is None])
+    points = name_points(shot, sk, grown, body, leaves if len(leaves) else wood_top, filled.lip, filled.rim, seen)
     record = {"size": [w, h], "rim_width_cm": round(20 * shot.pot.a, 1), "points": points}
     file.with_suffix(".json").write_text(json.dumps(record, indent=1, ensure_ascii=False))
+
+
+def shore_points(filled: Filled, shot: Shot) -> Vec:
+    """The tops of rocks on a tray, which count when the picture is framed."""
+    if not shot.rocks:
+        return filled.lip
+    return np.array([(x, y, filled.rim + h) for x, y, _, _, h in shot.rocks.spires])
 
 
 def name_points(
@@ -100,12 +138,12 @@ def name_points(
     ):
         out[side] = flat[k].tolist()
     out["trunk base"] = seen(g.base)
+    path = np.array([sk.places[i] for i in g.trunk])
+    s = arc_lengths(path)
+    for name, at in shot.marks.items():
+        if at < s[-1]:
+            out[name] = seen(path[int(np.searchsorted(s, at))])
     if len(grown) == 1:
-        path = np.array([sk.places[i] for i in g.trunk])
-        s = arc_lengths(path)
-        for name, at in shot.marks.items():
-            if at < s[-1]:
-                out[name] = seen(path[int(np.searchsorted(s, at))])
         trunk = set(g.trunk)
         on_trunk = np.array([i in trunk for i in body.nearest])
         # a cascade crosses each level more than once, so that edges there mean nothing

@@ -40,9 +40,7 @@ def spline(points: Sequence[Sequence[float]] | Vec, spacing: float) -> Vec:
         i = int(u)
         t = u - i
         a, b, c, d = q[i : i + 4]
-        rows.append(
-            0.5 * (2 * b + (c - a) * t + (2 * a - 5 * b + 4 * c - d) * t * t + (3 * b - a - 3 * c + d) * t**3)
-        )
+        rows.append(0.5 * (2 * b + (c - a) * t + (2 * a - 5 * b + 4 * c - d) * t * t + (3 * b - a - 3 * c + d) * t**3))
     fine = np.array(rows)
     s = arc_lengths(fine)
     v = np.linspace(0, s[-1], max(4, round(s[-1] / spacing)))
@@ -62,9 +60,7 @@ def noise(p: Vec, seed: int = 0) -> Vec:
     f = f * f * (3 - 2 * f)
 
     def lattice(a: Ints) -> Vec:
-        n = (
-            a[..., 0] * 374761393 + a[..., 1] * 668265263 + a[..., 2] * 2147483647 + seed * 1274126177
-        ) & 0xFFFFFFFF
+        n = (a[..., 0] * 374761393 + a[..., 1] * 668265263 + a[..., 2] * 2147483647 + seed * 1274126177) & 0xFFFFFFFF
         n = ((n ^ (n >> 13)) * 1274126177) & 0xFFFFFFFF
         out: Vec = ((n ^ (n >> 16)) & 0xFFFF) / 65535.0
         return out

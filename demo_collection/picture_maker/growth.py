@@ -10,16 +10,14 @@ from .geometry import UP, Vec, arc_lengths, dice, fbm, mix, spline, unit
 from .skeleton import LIMB, ROOT, TRUNK, TWIG, Branch, Grown, Skeleton, Tree, colonise
 
 
-def pad_points(
-    rng: np.random.Generator, length: float, width: float, count: int, lobes: int, full: float
-) -> Vec:
+def pad_points(rng: np.random.Generator, length: float, width: float, count: int, lobes: int, full: float) -> Vec:
     """Attractors of one pad, (along, across, up): small flat-bottomed domes set on a fan."""
     high = 0.22 * length
-    domes = [(0.95 * length, 0.0, 0.0, 0.7), (0.6 * length, 0.0, 0.25 * high, 1.1)]
+    domes = [(0.95 * length, 0.0, 0.0, 0.6), (0.6 * length, 0.0, 0.25 * high, 1.0)]
     for _ in range(lobes):
-        u, v = rng.uniform(0.32, 1.0), rng.uniform(-1, 1)
+        u, v = rng.uniform(0.30, 1.06), rng.uniform(-1, 1)
         v *= math.sqrt(max(0.05, 1 - ((u - 0.62) / 0.5) ** 2))
-        domes.append((u * length, v * width, rng.uniform(-0.15, 0.25) * high, rng.uniform(0.55, 1.0)))
+        domes.append((u * length, v * width, rng.uniform(-0.35, 0.5) * high, rng.uniform(0.38, 1.1)))
     d = np.array(domes)[rng.integers(len(domes), size=count)]
     q = unit(rng.normal(size=(count, 3))) * rng.uniform(size=(count, 1)) ** (1 / 3)
     q[:, 2] = np.abs(q[:, 2]) - 0.08
@@ -28,15 +26,13 @@ def pad_points(
     return out
 
 
-def grow_branch(
-    sk: Skeleton, tree: Tree, b: Branch, path: Vec, radii: Vec, ids: list[int], s: Vec
-) -> list[int]:
+def grow_branch(sk: Skeleton, tree: Tree, b: Branch, path: Vec, radii: Vec, ids: list[int], s: Vec) -> list[int]:
     """Grow one branch and its pad; returns the nodes that may carry leaves."""
     rng = dice(tree.seed, 100 + b.key)
     k = int(np.clip(np.searchsorted(s, b.s), 1, len(path) - 2))
     p0 = path[k]
     rise = mix(0.75, b.rise, tree.wired)
-    az = b.az + rng.normal() * 0.06
+    az = b.az + rng.normal() * 0.06 + math.radians(tree.turn)
     out, side = np.array([math.cos(az), math.sin(az), 0]), np.array([-math.sin(az), math.cos(az), 0])
     base = min(radii[k] * 0.62, b.thick or 0.085 * b.length + 0.02)
     phase, sway = rng.uniform(0, 6.28, 2), rng.uniform(0.25, 0.5)
@@ -45,16 +41,55 @@ def grow_branch(
         f = j / steps
         e = rise * (1 - f * 0.55) + (0.10 if tree.wired > 0.5 else 0.25) * f
         d = out * math.cos(e) + UP * (math.sin(e) + 0.28 * math.sin(8 * f + phase[1]))
-        q = q + unit(d + side * sway * math.sin(6.5 * f + phase[0])) * b.length / steps * 0.93
+        if b.angular:  # five straight lengths, turned up and down, left and right
+            part, flip = int(f * 4.99), 1 if int(f * 4.99) % 2 else -1
+            d = unit(out + UP * (rise + 0.75 * b.angular * flip) + side * b.angular * (0.6 if part % 3 else -0.7))
+            q = q + d * b.length / steps * 1.15
+        else:
+            q = q + unit(d + side * sway * math.sin(6.5 * f + phase[0])) * b.length / steps * 0.93
         prev = sk.add(q, prev, base * (1 - f) ** 0.8 + 0.010, LIMB, True)
         limb.append(prev)
+    if b.dead:
+        sk.dead.update(limb)
+        return []
+    if b.bare:
+        return []
+    if b.weep:
+        return grow_strands(sk, tree, b, limb, out)
     along = unit((q - p0) * np.array([1, 1, mix(0.9, 0.65, tree.wired)]))
     count = int(tree.attract * b.length**2 * 0.55) + 40
     full = mix(0.75, 1.08, tree.fill) * b.full
-    pad = pad_points(rng, b.length, b.width * b.length, count, b.lobes, full)
+    if b.ball:
+        q = unit(rng.normal(size=(int(tree.attract * b.ball**2 * 1.9) + 60, 3))) * b.ball
+        q *= rng.uniform(0.25, 1, size=(len(q), 1)) ** (1 / 3) * full
+        pad = q * np.array([1.12, 1.12, 0.62]) + np.array([b.length * 0.85, 0, b.ball * 0.25])
+    else:
+        pad = pad_points(rng, b.length, b.width * b.length, count, b.lobes, full)
     pad = pad[rng.uniform(size=len(pad)) < mix(0.45, 1, tree.fill)]
     aim = p0 + pad[:, :1] * along + pad[:, 1:2] * side + pad[:, 2:] * UP
     return colonise(sk, limb[4:], aim, tree.step)
+
+
+def grow_strands(sk: Skeleton, tree: Tree, b: Branch, limb: list[int], out: Vec) -> list[int]:
+    """Shoots that leave a branch, arch over and hang; returns the nodes that may carry leaves."""
+    rng = dice(tree.seed, 300 + b.key)
+    leafy: list[int] = []
+    for _ in range(int(tree.fill * b.lobes * 5 * max(0.5, b.length))):
+        node = limb[int(rng.integers(3, len(limb)))]
+        p, prev = sk.places[node], node
+        turn = rng.uniform(-1.5, 1.5)
+        c, s = math.cos(turn), math.sin(turn)
+        d = unit(np.array([out[0] * c - out[1] * s, out[0] * s + out[1] * c, rng.uniform(0.2, 0.9)]))
+        long = b.weep * rng.uniform(0.45, 1.0)
+        steps = max(5, int(long / 0.09))
+        pull = rng.uniform(0.20, 0.34)
+        for j in range(steps):
+            d = unit(d + np.array([0, 0, -pull]) + rng.normal(size=3) * 0.07)
+            p = p + d * long / steps
+            prev = sk.add(p, prev, 0.0, TWIG)
+            if j > 0:
+                leafy.append(prev)
+    return leafy
 
 
 def grow_crown(sk: Skeleton, tree: Tree, path: Vec, radii: Vec, ids: list[int], s: Vec) -> list[int]:
@@ -79,7 +114,12 @@ def grow_crown(sk: Skeleton, tree: Tree, path: Vec, radii: Vec, ids: list[int], 
     q *= rng.uniform(size=(len(q), 1)) ** (1 / 3)
     q[:, 2] = np.abs(q[:, 2]) * c.height - 0.25
     lumps = 1 + 0.22 * fbm(unit(q) * 1.7 + 5, tree.seed, 2)
-    centre = path[-1] + np.array([c.toward[0], c.toward[1], -c.drop]) * c.radius
+    t = math.radians(tree.turn)
+    toward = (
+        c.toward[0] * math.cos(t) - c.toward[1] * math.sin(t),
+        c.toward[0] * math.sin(t) + c.toward[1] * math.cos(t),
+    )
+    centre = path[-1] + np.array([*toward, -c.drop]) * c.radius
     aim = centre + q * lumps[:, None] * c.radius * mix(0.6, 1, tree.fill)
     aim = aim[rng.uniform(size=len(aim)) < mix(0.4, 1, tree.fill)]
     first = int(np.searchsorted(s, mix(c.start, s[-1], 0.5)))
@@ -132,9 +172,10 @@ def grow_roots(sk: Skeleton, tree: Tree, origin: Vec, hub: int) -> None:
     rng = dice(tree.seed, 11)
     first = rng.uniform(0, 6.28)
     for k in range(tree.roots):
-        az = first + 6.283 * k / tree.roots + rng.normal() * 0.22
-        r0 = tree.radius * rng.uniform(0.34, 0.60)
+        az = first + 6.283 * k / tree.roots + rng.normal() * 0.22 + math.radians(tree.turn)
+        r0 = tree.radius * rng.uniform(0.28, 0.52)
         room = tree.root_limit * (1 + 0.6 * abs(math.cos(az)))  # pots are wider than deep
+        high = rng.uniform(0.15, 0.50)
         reach = min(room, tree.radius * rng.uniform(1.6, 3.0) * tree.root_length)
         prev = hub
         steps = 34 if tree.grip else 12
@@ -150,9 +191,10 @@ def grow_roots(sk: Skeleton, tree: Tree, origin: Vec, hub: int) -> None:
                 p = origin + np.array([math.cos(turn) * d, math.sin(turn) * d, 0.1 * (1 - f) - down])
             else:
                 turn = az + 0.35 * math.sin(3 * f + k)
-                d = tree.radius * 0.55 + reach * f
-                z = tree.radius * 0.70 * (1 - f) ** 2 - 0.12 * f - 0.03 + 0.02 * math.sin(9 * f + k)
-                thick = r0 * (1 - f) ** 0.7 + 0.015
+                # a root leaves the trunk high up and inside it, and swells as it comes out
+                d = tree.radius * 0.30 + reach * f
+                z = tree.radius * high * (1 - f) ** 3.2 - 0.12 * f - 0.03 + 0.02 * math.sin(9 * f + k)
+                thick = r0 * (0.35 + 0.65 * min(1.0, 3.5 * f)) * (1 - f) ** 0.7 + 0.015
                 p = origin + np.array([math.cos(turn) * d, math.sin(turn) * d, z])
             prev = sk.add(p, prev, thick, ROOT, True)
 
@@ -160,15 +202,23 @@ def grow_roots(sk: Skeleton, tree: Tree, origin: Vec, hub: int) -> None:
 def grow(sk: Skeleton, tree: Tree, soil: float) -> Grown:
     """Grow a whole tree whose trunk leaves the soil (or its stone) at height `soil`."""
     origin = np.array([tree.at[0], tree.at[1], soil + tree.lift])
-    path = spline(tree.trunk, 0.05) + origin
+    path = spline(tree.trunk, 0.05)
     s = arc_lengths(path)
     t = s / s[-1]
     radii = tree.radius * ((1 - t) ** tree.taper * 0.95 + 0.035 + tree.flare * np.exp(-s / 0.2))
+    if tree.kink:
+        knots = np.stack([s * 2.3, s * 0 + tree.seed, s * 0], 1)
+        free = np.clip(s / 0.4, 0, 1) * tree.kink * radii
+        path = path + np.stack([fbm(knots + k, tree.seed + k, 2) * free for k in (0, 31)] + [s * 0], 1)
+        radii = radii * (1 + 0.35 * tree.kink * fbm(knots * 1.7 + 5, tree.seed, 2))
+    c, sn = math.cos(math.radians(tree.turn)), math.sin(math.radians(tree.turn))
+    path = path @ np.array([[c, sn, 0], [-sn, c, 0], [0, 0, 1]]) + origin
     prev = sk.add(origin - UP * 0.5, -1, radii[0] * 1.05, TRUNK, True)
     prev = sk.add(origin - UP * 0.2, prev, radii[0] * 1.03, TRUNK, True)
     ids: list[int] = []
     for p, r in zip(path, radii, strict=True):
         ids.append(sk.add(p, ids[-1] if ids else prev, max(float(r), 0.014), TRUNK, True))
+    sk.dead.update(i for i, at in zip(ids, s, strict=True) if at > tree.dead_above)
     grow_roots(sk, tree, origin, ids[1])
     leafy: list[int] = []
     joints: dict[str, Vec] = {}

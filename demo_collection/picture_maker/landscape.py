@@ -10,8 +10,9 @@ import numpy as np
 
 from . import materials
 from .geometry import fbm, mix, superellipse, unit
+from .ground import scatter
 from .materials import Colour
-from .pot import Filled, Pot, scatter
+from .pot import Filled, Pot
 from .wood import mesh
 
 
@@ -65,9 +66,7 @@ def build_stone(k: Stone, soil: float) -> None:
     )
 
 
-def boulder(
-    at: tuple[float, float, float], size: tuple[float, float, float], seed: int, material: object
-) -> None:
+def boulder(at: tuple[float, float, float], size: tuple[float, float, float], seed: int, material: object) -> None:
     """One rough stone."""
     m, rows = 40, 26
     th, ph = np.meshgrid(np.arange(m) * 2 * math.pi / m, np.linspace(0.02, math.pi - 0.02, rows))

@@ -8,6 +8,8 @@ from typing import Any
 
 import numpy as np
 
+from .flowers import Extra
+from .flowers import add_extra as add_flowers
 from .geometry import Ints, Vec, dice, fbm, unit
 from .materials import Colour, tinted
 from .skeleton import Grown, Skeleton
@@ -27,6 +29,15 @@ class Foliage:
     translucency: float = 0.35
     flowers: float = 0.0
     candles: float = 0.0
+    extras: tuple[Extra, ...] = ()
+    edge: Colour | None = None
+    """Colour of scorched or turned edges, if they differ."""
+
+    hang: float = 0.0
+    """How far the leaves point down."""
+
+    top_share: float = 1.0
+    """Share of leaves left near the top of the tree."""
 
 
 def lobed(angles: list[float], reach: list[float]) -> tuple[Vec, Ints]:
@@ -54,10 +65,7 @@ def needles(directions: list[tuple[Vec, Vec, float, float]]) -> tuple[Vec, Ints]
         v.append(foot)
         v += [foot + d * length * 0.45 + width * (math.cos(a) * x + math.sin(a) * y) for a in (0, 2.09, 4.19)]
         v.append(foot + d * length)
-        f += [
-            (o + a, o + b, o + c)
-            for a, b, c in ((0, 2, 1), (0, 3, 2), (0, 1, 3), (4, 1, 2), (4, 2, 3), (4, 3, 1))
-        ]
+        f += [(o + a, o + b, o + c) for a, b, c in ((0, 2, 1), (0, 3, 2), (0, 1, 3), (4, 1, 2), (4, 2, 3), (4, 3, 1))]
     return np.array(v), np.array(f)
 
 
@@ -66,18 +74,46 @@ def template(kind: str) -> tuple[Vec, Ints]:
     zero = np.zeros(3)
     r = dice(3)
     if kind == "trident":
-        return lobed(
-            [-120, -75, -46, -22, 0, 22, 46, 75, 120], [0.22, 0.42, 0.88, 0.52, 1.0, 0.52, 0.88, 0.42, 0.22]
-        )
+        return lobed([-120, -75, -46, -22, 0, 22, 46, 75, 120], [0.22, 0.42, 0.88, 0.52, 1.0, 0.52, 0.88, 0.42, 0.22])
     if kind == "palmate":
         return lobed(
             [-140, -112, -84, -62, -42, -20, 0, 20, 42, 62, 84, 112, 140],
             [0.42, 0.26, 0.75, 0.28, 0.92, 0.32, 1.0, 0.32, 0.92, 0.28, 0.75, 0.26, 0.42],
         )
     if kind == "thorn":
+        return lobed([-80, -50, -34, -18, 0, 18, 34, 50, 80], [0.35, 0.8, 0.55, 0.9, 1.0, 0.9, 0.55, 0.8, 0.35])
+    if kind == "field":
         return lobed(
-            [-80, -50, -34, -18, 0, 18, 34, 50, 80], [0.35, 0.8, 0.55, 0.9, 1.0, 0.9, 0.55, 0.8, 0.35]
+            [-115, -88, -62, -34, -14, 0, 14, 34, 62, 88, 115],
+            [0.30, 0.62, 0.80, 0.48, 0.86, 1.0, 0.86, 0.48, 0.80, 0.62, 0.30],
         )
+    if kind in ("sprig", "rosette"):
+        one, tri = template("oval")
+        parts, faces = [], []
+        count, rise = (7, 0.5) if kind == "sprig" else (7, 0.0)
+        for k in range(count):
+            a = k * 2.39996
+            d = unit(np.array([0.55 if kind == "sprig" else 0.35, math.cos(a), math.sin(a)]))
+            y = unit(np.cross(np.array([1.0, 0.1, 0.2]), d))
+            frame = np.stack([d, y, np.cross(d, y)])
+            at = np.array([rise * k / count, 0, 0])
+            parts.append(one * (0.42 if kind == "sprig" else 0.8) @ frame + at)
+            faces.append(tri + k * len(one))
+        return np.vstack(parts), np.vstack(faces)
+    if kind == "larch":
+        tuft = []
+        for k in range(26):
+            a, open_ = k * 2.39996, 0.25 + 1.15 * (k / 26) ** 0.7
+            d = np.array([math.cos(open_), math.sin(open_) * math.cos(a), math.sin(open_) * math.sin(a)])
+            tuft.append((zero, d, r.uniform(0.8, 1.05), 0.024))
+        return needles(tuft)
+    if kind == "cedar":
+        spray = [(zero, np.array([1, 0, 0.15]), 1.0, 0.05)]
+        for k in range(18):
+            s, a = 0.05 + 0.052 * k, k * 2.39996
+            d = np.array([0.85, 0.62 * math.cos(a), 0.62 * math.sin(a) + 0.12])
+            spray.append((np.array([s, 0, 0]), d, 0.30 - 0.006 * k, 0.036))
+        return needles(spray)
     if kind == "oval":
         v = [
             (0, 0, 0),
@@ -88,9 +124,7 @@ def template(kind: str) -> tuple[Vec, Ints]:
             (0.35, -0.27, 0.08),
             (0.5, 0, -0.02),
         ]
-        return np.array(v, float), np.array(
-            [(0, 6, 1), (1, 6, 2), (2, 6, 3), (3, 6, 4), (4, 6, 5), (5, 6, 0)]
-        )
+        return np.array(v, float), np.array([(0, 6, 1), (1, 6, 2), (2, 6, 3), (3, 6, 4), (4, 6, 5), (5, 6, 0)])
     if kind == "flower":
         ring = [(math.cos(a), math.sin(a), 0.25) for a in np.linspace(0, 2 * math.pi, 10, endpoint=False)]
         v = [(0.0, 0.0, 0.0)] + [(x * k, y * k, z) for (x, y, z), k in zip(ring, [1, 0.55] * 5, strict=True)]
@@ -140,36 +174,39 @@ def build_leaves(sk: Skeleton, depth: Ints, trees: list[Grown], k: Foliage, seed
     rng = dice(seed, 777)
     shape = template(k.leaf)
     pos, par = np.array(sk.places), np.array(sk.parents)
-    evergreen = k.leaf in ("scale", "pine", "yew")
-    places, ahead, above, tips = [], [], [], []
+    evergreen = k.leaf in ("scale", "pine", "yew", "larch", "cedar")
+    places, ahead, above, tips, ends = [], [], [], [], []
     for tree in trees:
         all_ = np.array(tree.leafy, int)
         if not len(all_):
             continue
         ln = all_[depth[all_] <= k.depth]
+        ends.append(pos[ln])
         ln = ln[rng.uniform(size=len(ln)) < k.share]
+        if k.top_share < 1 and len(ln):
+            high = pos[ln][:, 2]
+            level = np.clip((high - np.quantile(high, 0.35)) / (np.ptp(high) * 0.5 + 1e-6), 0, 1)
+            ln = ln[rng.uniform(size=len(ln)) < 1 - (1 - k.top_share) * level]
         d, out = unit(pos[ln] - pos[par[ln]]), unit((pos[ln] - pos[all_].mean(0)) * np.array([1, 1, 0.5]))
         tips.append(pos[ln])
         for _ in range(k.each):
             j = rng.normal(size=d.shape)
             if evergreen:
-                ahead.append(
-                    unit(d * 0.9 + out * 0.35 + np.array([0, 0, 0.9 if k.leaf == "pine" else 0.6]) + j * 0.42)
-                )
-                above.append(
-                    unit(rng.normal(size=d.shape) + (np.array([0, 0, 2.0]) if k.leaf == "yew" else 0))
-                )
+                ahead.append(unit(d * 0.9 + out * 0.35 + np.array([0, 0, 0.9 if k.leaf == "pine" else 0.6]) + j * 0.42))
+                above.append(unit(rng.normal(size=d.shape) + (np.array([0, 0, 2.0]) if k.leaf == "yew" else 0)))
             else:
-                ahead.append(unit(d * 0.5 + out * 0.45 + j * 0.75 + np.array([0, 0, -0.25])))
+                ahead.append(unit(d * 0.5 + out * 0.45 + j * 0.75 + np.array([0, 0, -0.25 - k.hang])))
                 above.append(unit(np.array([0, 0, 1.0]) + out * 0.45 + rng.normal(size=d.shape) * 0.38))
             places.append(pos[ln] + rng.normal(size=d.shape) * 0.02)
-    if not places:
-        return np.zeros((0, 3))
+    if k.extras and sum(len(p) for p in ends):
+        twigs = np.vstack(ends)
+        for extra in k.extras:
+            add_flowers(extra, twigs, twigs.mean(0), rng)
+    if not places or not sum(len(p) for p in places):
+        return np.vstack(ends) if ends else np.zeros((0, 3))
     p = np.vstack(places)
     n = len(p)
-    points, faces = spread(
-        shape, p, np.vstack(ahead), np.vstack(above), k.size * rng.uniform(0.65, 1.15, size=n)
-    )
+    points, faces = spread(shape, p, np.vstack(ahead), np.vstack(above), k.size * rng.uniform(0.65, 1.15, size=n))
     pal = np.array(k.palette)
     # a slow drift across the tree: in autumn it turns limb by limb
     m = fbm(p * 0.55, seed + 9, 2) * 0.5 + 0.5 + rng.normal(size=n) * 0.22 + 0.10 * (p[:, 2] - p[:, 2].mean())
@@ -179,6 +216,10 @@ def build_leaves(sk: Skeleton, depth: Ints, trees: list[Grown], k: Foliage, seed
     layers = tint(colour * rng.uniform(0.72, 1.2, size=(n, 1)), len(shape[0]))
     if evergreen:
         layers["Col"][1][:, :3] *= 0.55 + 0.75 * np.tile(shape[0][:, 0] / shape[0][:, 0].max(), n)[:, None]
+    if k.edge is not None:
+        far = np.tile(np.linalg.norm(shape[0], axis=1) / np.linalg.norm(shape[0], axis=1).max(), n)
+        burnt = np.clip((far - 0.62) * 4, 0, 1)[:, None] * np.repeat(rng.uniform(size=(n, 1)) < 0.8, len(shape[0]), 0)
+        layers["Col"][1][:, :3] = layers["Col"][1][:, :3] * (1 - burnt) + np.array(k.edge) * burnt
     mesh("leaves", points, faces, material, not evergreen, layers)
     outer = np.vstack(tips)
     if k.flowers:
@@ -188,9 +229,7 @@ def build_leaves(sk: Skeleton, depth: Ints, trees: list[Grown], k: Foliage, seed
     return points
 
 
-def add_extra(
-    kind: str, at: Vec, rng: np.random.Generator, share: float, size: float, colour: Colour
-) -> None:
+def add_extra(kind: str, at: Vec, rng: np.random.Generator, share: float, size: float, colour: Colour) -> None:
     """Flowers or candles on a share of the outer twigs."""
     p = at[rng.uniform(size=len(at)) < share]
     n = len(p)

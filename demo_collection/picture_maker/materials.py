@@ -1,29 +1,13 @@
-"""Surfaces: bark, leaf, glaze, soil, boards, walls. Colours are linear red, green, blue."""
+"""Surfaces: leaf, glaze, soil, boards, walls. Colours are linear red, green, blue."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
 import bpy
 
 Colour = tuple[float, float, float]
-
-
-@dataclass(frozen=True)
-class Bark:
-    """How the wood looks: four colours from fissure to ridge, and how deep the relief is."""
-
-    colours: tuple[Colour, Colour, Colour, Colour]
-    scale: float = 9.0
-    stretch: float = 0.28
-    strength: float = 0.6
-    relief: float = 0.02
-    muscle: float = 0.10
-    twist: float = 0.25
-    plates: bool = False
-    deadwood: float = 0.0
 
 
 def blank(name: str) -> tuple[Any, Any, Any]:
@@ -109,41 +93,6 @@ def blend(tree: Any, share: Any, a: Any, b: Any) -> Any:
     return m.outputs[2]
 
 
-def bark(k: Bark) -> Any:
-    """Bark that follows the grain of each limb, with plates for a pine or a bleached strip for deadwood."""
-    m, t, o = blank("bark")
-    b = shader(t, o, 0.85, 0.25)
-    grain = node(t, "Attribute", attribute_name="grain")
-    mp = node(t, "Mapping")
-    mp.inputs["Scale"].default_value = (1, 1, k.stretch)
-    t.links.new(grain.outputs["Vector"], mp.inputs[0])
-    fine = textured(t, mp.outputs[0], "TexNoise", Scale=k.scale, Detail=8.0, Roughness=0.62).outputs[0]
-    broad = textured(t, grain.outputs["Vector"], "TexNoise", Scale=2.2, Detail=4.0).outputs[0]
-    tone = join(t, "ADD", join(t, "MULTIPLY", fine, 0.65), join(t, "MULTIPLY", broad, 0.38))
-    height = fine
-    if k.plates:
-        cells = textured(
-            t, mp.outputs[0], "TexVoronoi", Scale=k.scale * 0.72, feature="DISTANCE_TO_EDGE"
-        ).outputs[0]
-        edge = join(t, "MINIMUM", join(t, "MULTIPLY", cells, 3.2), 0.42)
-        tone = join(t, "ADD", join(t, "MULTIPLY", tone, 0.78), join(t, "MULTIPLY", edge, 0.30))
-        height = join(t, "ADD", join(t, "MULTIPLY", fine, 0.5), join(t, "MULTIPLY", edge, 1.1))
-    colour = ramp(t, tone, list(zip((0.36, 0.48, 0.58, 0.70), k.colours, strict=True)))
-    relief(t, height, b, k.strength, 0.05)
-    if k.deadwood:
-        round_ = node(t, "Attribute", attribute_name="around")
-        split = node(t, "SeparateXYZ")
-        t.links.new(round_.outputs["Vector"], split.inputs[0])
-        side = join(t, "MULTIPLY", join(t, "ADD", join(t, "MULTIPLY", fine, 0.8), split.outputs[0]), 0.5)
-        strip = ramp(t, side, [(k.deadwood, (0, 0, 0)), (k.deadwood + 0.04, (1, 1, 1))])
-        girth = node(t, "Attribute", attribute_name="girth")
-        where = join(t, "MULTIPLY", strip, join(t, "GREATER_THAN", girth.outputs["Fac"], 0.07))
-        bleached = ramp(t, fine, [(0.3, (0.17, 0.14, 0.11)), (0.68, (0.52, 0.47, 0.40))])
-        colour = blend(t, where, colour, bleached)
-    t.links.new(colour, b.inputs["Base Color"])
-    return m
-
-
 def leaf(translucency: float) -> Any:
     """A leaf lit from both sides; its colour lies on the mesh."""
     m, t, o = blank("leaf")
@@ -176,19 +125,23 @@ def glaze(dark: Colour, light: Colour, rough: float, coat: float) -> Any:
     return m
 
 
-def soil() -> Any:
+def soil(
+    grits: Sequence[Colour] = ((0.035, 0.022, 0.014), (0.12, 0.075, 0.045), (0.22, 0.16, 0.11)),
+    mossy: Colour = (0.05, 0.075, 0.016),
+) -> Any:
     """Grit that turns to moss where the mesh says so."""
     m, t, o = blank("soil")
     b = shader(t, o, 0.95, 0.1)
     a = node(t, "Attribute", attribute_name="moss")
     n = textured(t, position(t), "TexNoise", Scale=30.0, Detail=5.0).outputs[0]
     v = textured(t, position(t), "TexVoronoi", Scale=22.0).outputs["Color"]
-    green = ramp(
-        t, n, [(0.3, (0.018, 0.035, 0.008)), (0.55, (0.075, 0.125, 0.022)), (0.75, (0.17, 0.21, 0.05))]
-    )
-    grit = ramp(
-        t, v, [(0.1, (0.035, 0.022, 0.014)), (0.55, (0.12, 0.075, 0.045)), (0.95, (0.22, 0.16, 0.11))]
-    )
+
+    def tone(k: float) -> Colour:
+        return (mossy[0] * k * 1.1, mossy[1] * k, mossy[2] * k)
+
+    green = ramp(t, n, [(0.3, tone(0.42)), (0.55, tone(1.5)), (0.75, tone(2.7))])
+    order = sorted(grits)
+    grit = ramp(t, v, [(0.1, order[0]), (0.55, order[len(order) // 2]), (0.95, order[-1])])
     t.links.new(blend(t, a.outputs["Fac"], grit, green), b.inputs[0])
     relief(t, n, b, 0.9, 0.04)
     return m
@@ -198,6 +151,16 @@ def tinted(name: str, rough: float = 0.9) -> Any:
     """Plain colour taken from the mesh."""
     m, t, o = blank(name)
     b = shader(t, o, rough, 0.15)
+    t.links.new(node(t, "Attribute", attribute_name="Col").outputs[0], b.inputs[0])
+    return m
+
+
+def skin(name: str) -> Any:
+    """The skin of fruit: smooth, a little waxy, its colour taken from the mesh."""
+    m, t, o = blank(name)
+    b = shader(t, o, 0.32, 0.5)
+    b.inputs["Subsurface Weight"].default_value = 0.12
+    b.inputs["Subsurface Radius"].default_value = (0.05, 0.02, 0.01)
     t.links.new(node(t, "Attribute", attribute_name="Col").outputs[0], b.inputs[0])
     return m
 
@@ -216,9 +179,7 @@ def boards(name: str, dark: Colour, light: Colour, rough: float = 0.6, along: st
     m, t, o = blank(name)
     b = shader(t, o, rough)
     scale = {"x": (0.16, 3.2, 4.0), "z": (3.2, 4.0, 0.16)}[along]
-    n = textured(
-        t, position(t, scale), "TexNoise", Scale=4.5, Detail=9.0, Roughness=0.6, Distortion=0.6
-    ).outputs[0]
+    n = textured(t, position(t, scale), "TexNoise", Scale=4.5, Detail=9.0, Roughness=0.6, Distortion=0.6).outputs[0]
     t.links.new(ramp(t, n, [(0.32, dark), (0.66, light)]), b.inputs[0])
     relief(t, n, b, 0.25, 0.03)
     return m
@@ -236,9 +197,7 @@ def stone(
     """Rough stone, with a white vein round it at the height `ring`; marble when `vein` is above zero."""
     m, t, o = blank(name)
     b = shader(t, o, 0.32 if vein else 0.85, 0.4 if vein else 0.2)
-    n = textured(
-        t, position(t), "TexNoise", Scale=scale, Detail=10.0, Roughness=0.62, Distortion=vein
-    ).outputs[0]
+    n = textured(t, position(t), "TexNoise", Scale=scale, Detail=10.0, Roughness=0.62, Distortion=vein).outputs[0]
     colour = ramp(t, n, [(0.34, dark), (0.46 if vein else 0.66, light)])
     if ring:
         split = node(t, "SeparateXYZ")

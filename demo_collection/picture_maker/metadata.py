@@ -14,6 +14,7 @@ EXIF_IFD, GPS_IFD = 0x8769, 0x8825
 CAMERAS = {
     "pocket": ("Ostrel", "Ostrel P4"),
     "body": ("Ostrel", "Ostrel N7"),
+    "phone": ("Tavolet", "Tavolet T8"),
     "studio": ("Vessgard", "Vessgard Studio 2"),
     "scanner": ("Plattgrau", "Plattgrau 600"),
 }

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
 
 from . import materials
-from .geometry import Vec, dice, fbm, mix, superellipse, unit
-from .leaves import tint
+from .geometry import Vec, dice, fbm, mix, superellipse
+from .ground import Ground, fill
 from .materials import Colour
-from .wood import mesh
+from .wood import mesh, sticks
 
 Height = Callable[[float, float], float]
 
@@ -39,6 +39,13 @@ class Pot:
     grit: float = 1.0
     kind: str = "fired"
     dug: bool = False
+    quarter: tuple[float, float] = (1.0, -1.0)
+    """Which quarter of the roots has been opened when `dug`: signs of x and y, the viewer being at negative y."""
+
+    hole: tuple[float, float, float] | None = None
+    """Where a tree has been lifted out: place and radius."""
+
+    ground: Ground = field(default_factory=Ground)
 
 
 @dataclass(frozen=True)
@@ -71,8 +78,7 @@ def lathe(p: Pot, z0: float, material: Any) -> tuple[float, Vec]:
         return z0 + foot + f * p.h
 
     wall = [
-        (mix(p.taper, 0.965, f / 0.8) + p.belly * math.sin(math.pi * f / 0.8), up(f))
-        for f in np.linspace(0, 0.8, 10)
+        (mix(p.taper, 0.965, f / 0.8) + p.belly * math.sin(math.pi * f / 0.8), up(f)) for f in np.linspace(0, 0.8, 10)
     ]
     lip = [
         (0.965, up(0.80)),
@@ -133,85 +139,68 @@ def crate(p: Pot, z0: float) -> tuple[float, Vec]:
     return rim, np.c_[edge, np.full(160, rim)]
 
 
-def fill(p: Pot, z: float, shape: tuple[float, float, float], height: Height, seed: int) -> None:
-    """Soil up to the wall, moss where it has settled, loose grit and moss blades on top."""
-    a, b, power = shape
-    n = 150
-    x, y = np.meshgrid(np.linspace(-a, a, n * 2), np.linspace(-b, b, n))
-    rr = np.abs(x / a) ** power + np.abs(y / b) ** power
-    flat = np.stack([x, y, x * 0], -1)
-    inner = np.clip(1 - rr, 0, 1)
-    zz = np.vectorize(height)(x, y) + 0.035 * fbm(flat * 2.6, seed + 3, 3) * np.clip(inner * 4, 0, 1)
-    moss = np.clip((fbm(flat * 1.1, seed + 21, 3) + p.moss * 2 - 1) * 3 + 0.5, 0, 1)
-    if p.dug:
-        moss *= np.clip((z - 0.1 - zz) * -8, 0, 1)
-    zz += moss * (0.05 + 0.018 * fbm(flat * 16, seed + 30, 3)) * np.clip(inner * 6, 0, 1)
-    points = np.stack([x, y, zz], -1).reshape(-1, 3)
-    ids = np.arange(x.size).reshape(x.shape)
-    quads = np.stack([ids[:-1, :-1], ids[:-1, 1:], ids[1:, 1:], ids[1:, :-1]], -1).reshape(-1, 4)
-    inside = (rr < 1.0).ravel()[quads].all(1)
-    mesh("soil", points, quads[inside], materials.soil(), True, {"moss": ("FLOAT", moss.ravel())})
-    scatter(points, moss.ravel(), rr.ravel(), p.grit, seed)
+def opened(p: Pot, x: float, y: float) -> float:
+    """How far the mass of roots reaches in this direction, as a share: less where a quarter is opened."""
+    if not p.dug:
+        return 1.0
+    u, v = x * p.quarter[0], y * p.quarter[1]
+    inside = min(u, v) / (math.hypot(x, y) + 1e-9)
+    return mix(1.0, 0.42, min(1.0, max(0.0, inside * 9)))
 
 
-def scatter(points: Vec, moss: Vec, rr: Vec, grit: float, seed: int) -> None:
-    """Grains on bare soil, blades on moss."""
-    rng = dice(seed, 55)
-    pick = rng.choice(len(points), size=int(5200 * grit), replace=True)
-    pick = pick[(rr[pick] < 0.985) & (rng.uniform(size=len(pick)) > moss[pick] * 0.97)]
-    eight = unit(np.array([(1, 0, 0), (-1, 0, 0), (0, 1, 0), (0, -1, 0), (0, 0, 1), (0, 0, -1)], float))
-    eight_f = np.array(
-        [(0, 2, 4), (2, 1, 4), (1, 3, 4), (3, 0, 4), (2, 0, 5), (1, 2, 5), (3, 1, 5), (0, 3, 5)]
-    )
-    if m := len(pick):
-        c = points[pick] + np.c_[rng.normal(size=(m, 2)) * 0.012, np.full(m, 0.008)]
-        grain = (
-            eight[None] * rng.uniform(0.018, 0.042, size=(m, 1, 1)) * rng.uniform(0.6, 1.2, size=(m, 6, 1))
-        )
-        tones = np.array(
-            [
-                (0.10, 0.06, 0.035),
-                (0.20, 0.12, 0.07),
-                (0.30, 0.21, 0.13),
-                (0.12, 0.11, 0.10),
-                (0.05, 0.045, 0.04),
-            ]
-        )
-        colour = tones[rng.integers(len(tones), size=m)] * rng.uniform(0.7, 1.2, size=(m, 1))
-        faces = (np.arange(m)[:, None, None] * 6 + eight_f).reshape(-1, 3)
-        mesh(
-            "grit",
-            (grain + c[:, None]).reshape(-1, 3),
-            faces,
-            materials.tinted("grit"),
-            False,
-            tint(colour, 6),
-        )
-    green = np.where((moss > 0.5) & (rr < 0.97))[0]
-    if len(green):
-        pick = rng.choice(green, size=9000)
-        m = len(pick)
-        c = points[pick] + np.c_[rng.normal(size=(m, 2)) * 0.01, np.zeros(m)]
-        d = unit(np.c_[rng.normal(size=(m, 2)) * 0.5, np.ones(m)])
-        across = unit(np.c_[rng.normal(size=(m, 2)), np.zeros(m)])
-        blades = np.stack(
-            [c - across * 0.009, c + across * 0.009, c + d * rng.uniform(0.025, 0.06, size=(m, 1))], 1
-        )
-        drift = np.clip(fbm(c * 1.7, seed + 77, 3)[:, None], -0.5, 1)
-        colour = np.array([0.05, 0.075, 0.016]) + drift * np.array([0.030, 0.022, 0.004])
-        colour = colour * rng.uniform(0.5, 1.6, size=(m, 1))
-        mesh(
-            "moss",
-            blades.reshape(-1, 3),
-            np.arange(m * 3).reshape(-1, 3),
-            materials.tinted("moss"),
-            False,
-            tint(colour, 3),
-        )
+def root_ball(p: Pot, z0: float, seed: int) -> Filled:
+    """The tree out of its pot: a mat of soil and roots in the shape of the pot it came from."""
+    count, rows = 120, 14
+    points = []
+    for k in range(rows + 1):
+        f = k / rows
+        ring = superellipse(p.a * mix(p.taper, 1, f), p.b * mix(p.taper, 1, f), p.power, count)
+        rough = 1 + 0.05 * fbm(np.c_[ring * 2.2, np.full(count, f * 4)], seed + 2, 4)
+        rough *= np.array([opened(p, x, y) for x, y in ring])
+        points.append(np.c_[ring * rough[:, None], np.full(count, z0 + 0.02 + p.h * f)])
+    faces = [
+        (i * count + j, i * count + (j + 1) % count, (i + 1) * count + (j + 1) % count, (i + 1) * count + j)
+        for i in range(rows)
+        for j in range(count)
+    ]
+    mesh("ball", np.vstack(points), [tuple(f) for f in faces], materials.soil())
+    rng = dice(seed, 66)
+    a, b = [], []
+    for _ in range(420):
+        th, h = rng.uniform(0, 2 * math.pi), rng.uniform(0.05, 0.98)
+        turn, fall = rng.normal() * 0.05, rng.normal() * 0.03 - 0.01
+        last = None
+        for _ in range(26):
+            th, h = th + turn * 0.5, min(0.99, max(0.02, h + fall))
+            turn, fall = turn + rng.normal() * 0.03, fall + rng.normal() * 0.02
+            narrow = mix(p.taper, 1, h) * 1.012
+            edge = 1 / (abs(math.cos(th) / p.a) ** p.power + abs(math.sin(th) / p.b) ** p.power) ** (1 / p.power)
+            edge *= opened(p, math.cos(th), math.sin(th))
+            here = np.array([math.cos(th) * edge * narrow, math.sin(th) * edge * narrow, z0 + 0.02 + p.h * h])
+            if last is not None:
+                a.append(last)
+                b.append(here)
+            last = here
+    thick = rng.uniform(0.006, 0.016, size=(420, 1)).repeat(25, 1).ravel()
+    sticks("roots", np.array(a), np.array(b), thick, thick, materials.plain("root", (0.36, 0.24, 0.13), 0.9), thick * 0)
+    z = z0 + p.h
+
+    def height(x: float, y: float) -> float:
+        rr = abs(x / p.a) ** p.power + abs(y / p.b) ** p.power
+        level = z - 0.02 + p.mound * max(0.0, 1 - rr) ** 0.8
+        if opened(p, x, y) < 0.9 and rr ** (1 / p.power) > 0.36:
+            level -= p.h * min(1.0, (rr ** (1 / p.power) - 0.36) * 9)
+        return float(level)
+
+    fill(p.ground, p.moss, p.grit, z, -0.1 if p.dug else None, (p.a * 0.99, p.b * 0.99, p.power), height, seed)
+    edge_ = superellipse(p.a, p.b, p.power, 160)
+    return Filled(z, z, np.c_[edge_, np.full(160, z)], height)
 
 
 def build_pot(p: Pot, z0: float, seed: int) -> Filled:
     """Set the container at height `z0` and fill it."""
+    if p.kind == "ball":
+        return root_ball(p, z0, seed)
     if p.kind == "crate":
         rim, lip = crate(p, z0)
         inset, power = 0.14, 60.0
@@ -229,11 +218,16 @@ def build_pot(p: Pot, z0: float, seed: int) -> Filled:
     def height(x: float, y: float) -> float:
         rr = abs(x / a) ** power + abs(y / b) ** power
         level = z - 0.02 + p.mound * max(0.0, 1 - rr) ** 0.8
-        if p.dug and x > 0.12 and y < -0.10:  # the quarter from three to six o'clock
-            edge = min(1.0, (x - 0.12) * 3.0, (-0.10 - y) * 3.0)
+        u, v = x * p.quarter[0], y * p.quarter[1]
+        if p.dug and u > 0.12 and v > 0.10:
+            edge = min(1.0, (u - 0.12) * 3.0, (v - 0.10) * 3.0)
             level -= edge * min(0.62 * p.h, 0.5)
+        if p.hole:
+            away = math.hypot(x - p.hole[0], y - p.hole[1]) / p.hole[2]
+            level -= 0.9 * p.h * min(1.0, max(0.0, 1.15 - away) * 2.5)
         return float(level)
 
     if p.kind != "marble":
-        fill(p, z, (a, b, power), height, seed)
+        over = -0.1 if p.dug or p.hole else None
+        fill(p.ground, p.moss, p.grit, z, over, (a, b, power), height, seed)
     return Filled(rim, z, lip, height)

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from .bark import Bark
 from .landscape import Shore, Stone
 from .leaves import Foliage
 from .looks import Look
-from .materials import Bark
 from .metadata import Taken
+from .mountains import Mountains
 from .pot import Pot
+from .props import Props
 from .skeleton import Tree
 from .stage import Stage
 from .working import Work
@@ -31,6 +33,12 @@ class Shot:
     stone: Stone | None = None
     shore: Shore | None = None
     work: Work | None = None
+    rocks: Mountains | None = None
+    props: Props = field(default_factory=Props)
+    focus: str = ""
+    """Of a detail: the named place in its middle, moved by `nudge`."""
+
+    nudge: tuple[float, float, float] = (0.0, 0.0, 0.0)
     twiglets: int = 0
     twiglet_length: float = 0.16
     width: int = 1280

@@ -31,6 +31,20 @@ class Branch:
     full: float = 1.0
     thick: float = 0.0
     name: str = ""
+    weep: float = 0.0
+    """Length of the shoots that hang from the branch, instead of a pad."""
+
+    dead: bool = False
+    """Stripped to bare, bleached wood."""
+
+    ball: float = 0.0
+    """Radius of a clipped cushion at the end of the branch, instead of a pad."""
+
+    bare: bool = False
+    """No twigs: a stub, or a branch that has died back."""
+
+    angular: float = 0.0
+    """How hard the turns are of a branch that is cut back and grows on from a side bud."""
 
 
 @dataclass(frozen=True)
@@ -80,6 +94,14 @@ class Tree:
     name: str = ""
     lift: float = 0.0
     grip: Callable[[float, float], float] | None = None
+    turn: float = 0.0
+    """Degrees by which the whole tree stands turned in its pot, seen from above against the clock."""
+
+    kink: float = 0.0
+    """How far the trunk leaves its smooth line at old cuts and knots, as a share of its girth."""
+
+    dead_above: float = 99.0
+    """The distance along the trunk from which it is bleached wood."""
 
 
 @dataclass
@@ -91,6 +113,7 @@ class Skeleton:
     radii: list[float] = field(default_factory=list)
     kinds: list[int] = field(default_factory=list)
     fixed: list[bool] = field(default_factory=list)
+    dead: set[int] = field(default_factory=set)
 
     def add(self, p: Vec, parent: int, r: float, kind: int, fixed: bool = False) -> int:
         """Append a node and return its index."""
@@ -114,6 +137,13 @@ class Grown:
     joints: dict[str, Vec]
 
 
+def apart(a: Vec, b: Vec) -> Vec:
+    """Distances between each point of one set and each of another."""
+    square = (a**2).sum(1)[:, None] + (b**2).sum(1)[None] - 2 * a @ b.T
+    out: Vec = np.sqrt(np.maximum(square, 0))
+    return out
+
+
 def colonise(
     sk: Skeleton, start: Sequence[int], attractors: Vec, step: float, reach: float = 1.2, kind: int = TWIG
 ) -> list[int]:
@@ -122,7 +152,7 @@ def colonise(
     here = np.array([sk.places[i] for i in nodes])
     kill = step * 1.25
     new: list[int] = []
-    dist = np.linalg.norm(attractors[:, None] - here[None], axis=2)
+    dist = apart(attractors, here)
     best, gap = dist.argmin(1), dist.min(1)
     for turn in range(60):
         near = gap < reach
@@ -141,7 +171,7 @@ def colonise(
             new.append(nodes[-1])
         fresh = np.array(added)
         here = np.vstack([here, fresh])
-        dist = np.linalg.norm(attractors[:, None] - fresh[None], axis=2)
+        dist = apart(attractors, fresh)
         m, dm = dist.argmin(1), dist.min(1)
         closer = dm < gap - 1e-9
         best, gap = np.where(closer, first + m, best), np.where(closer, dm, gap)

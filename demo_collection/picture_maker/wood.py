@@ -9,8 +9,8 @@ from typing import Any
 import bpy
 import numpy as np
 
+from .bark import Bark
 from .geometry import Ints, Vec, fbm, unit
-from .materials import Bark
 from .skeleton import LIMB, ROOT, Skeleton
 
 THICK = 0.03
@@ -119,7 +119,7 @@ def relax(values: Vec, pairs: Ints, weight: Vec, rounds: int) -> Vec:
     """Draw each vertex's values toward the mean of its neighbours, as far as `weight` (0 to 1) allows."""
     n = len(values)
     a, b = np.r_[pairs[:, 0], pairs[:, 1]], np.r_[pairs[:, 1], pairs[:, 0]]
-    near = np.isin(a, np.where(weight > 0)[0])
+    near = weight[a] > 0
     a, b = a[near], b[near]
     count = np.maximum(np.bincount(a, minlength=n), 1)
     out = values.copy()
@@ -130,7 +130,14 @@ def relax(values: Vec, pairs: Ints, weight: Vec, rounds: int) -> Vec:
 
 
 def build_wood(
-    sk: Skeleton, children: list[list[int]], material: Any, bark: Bark, seed: int, soil: float, voxel: float
+    sk: Skeleton,
+    children: list[list[int]],
+    material: Any,
+    bark: Bark,
+    seed: int,
+    soil: float,
+    voxel: float,
+    turn: float = 0.0,
 ) -> Body:
     """Fuse the thick limbs, press muscle and bark into them, lay the grain; then add the fine twigs."""
     r, pos, par = np.array(sk.radii), np.array(sk.places), np.array(sk.parents)
@@ -152,15 +159,20 @@ def build_wood(
     # nearest thick node of every vertex, counted from the skin of the limb
     core = np.where(thick & (r > THICK * 0.4))[0]
     nearest = np.empty(n, int)
-    for a in range(0, n, 4000):
-        gap = np.linalg.norm(co[a : a + 4000, None] - pos[core][None], axis=2) - r[core][None]
-        nearest[a : a + 4000] = core[gap.argmin(1)]
+    hubs, girths = pos[core].astype(np.float32), r[core].astype(np.float32)
+    square = (hubs**2).sum(1)
+    for a in range(0, n, 2000):
+        some = co[a : a + 2000].astype(np.float32)
+        gap = (some**2).sum(1)[:, None] + square - 2 * some @ hubs.T
+        np.sqrt(np.maximum(gap, 0, out=gap), out=gap)
+        gap -= girths
+        nearest[a : a + 2000] = core[gap.argmin(1)]
     foot = np.clip(1 - (co[:, 2] - soil - 0.9) / 0.4, 0, 1) * np.clip((r[nearest] - 0.07) / 0.13, 0, 1)
     flat = np.empty(len(me.edges) * 2, np.int32)
     me.edges.foreach_get("vertices", flat)
     pairs = flat.astype(np.int64).reshape(-1, 2)
     # roots meet the trunk in ledges that no living base has
-    co = relax(co, pairs, foot, 20)
+    co = relax(co, pairs, foot, 24)
     me.vertices.foreach_set("co", co.astype(np.float32).ravel())
     me.update()
     me.vertices.foreach_get("normal", raw)
@@ -174,22 +186,29 @@ def build_wood(
     d = co - pos[nearest]
     lift = (d * grain).sum(1)
     s, across, girth = arc[nearest] + lift, unit(d - lift[:, None] * grain), r[nearest]
-    aim = np.array([0.3, 1, 0.2])
+    c, s_ = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+    spin = np.array([[c, s_, 0], [-s_, c, 0], [0, 0, 1]])
+    aim = np.array([0.3, 1, 0.2]) @ spin
     ref = unit(aim - grain * (grain @ aim)[:, None])
-    ang = np.arctan2((across * np.cross(grain, ref)).sum(1), (across * ref).sum(1)) + bark.twist * s
+    ang = np.arctan2((across * np.cross(grain, ref)).sum(1), (across * ref).sum(1)) + bark.twist * s + bark.turn
+    # where limbs bend or meet, the nearest node jumps; the grain must not
+    even = relax(np.column_stack([np.cos(ang), np.sin(ang), s, girth]), pairs, np.ones(n), 14)
+    ang, s, girth = np.arctan2(even[:, 1], even[:, 0]), even[:, 2], even[:, 3]
     q = np.stack([np.cos(ang) * girth, np.sin(ang) * girth, s], 1)
-    strong = np.clip((girth - 0.03) / 0.35, 0, 1)
+    # young leaders carry the knots of leaves and old cuts
+    strong = np.clip((girth - 0.03) / 0.35, 0, 1) ** 0.75
     lobes = np.stack([np.cos(ang) * 1.3, np.sin(ang) * 1.3, s * 0.35], 1)
     push = bark.muscle * girth * fbm(lobes + 7, seed, 3) * strong
     push += bark.relief * strong * fbm(q * np.array([9, 9, 2.2]), seed + 5, 4)
     # near the ground noise goes by place: the grain jumps where roots meet the trunk
     up = np.clip((co[:, 2] - soil - 0.15) / 0.55, 0, 1) * (kinds[nearest] != ROOT)
-    low = 0.05 * fbm(co * np.array([2.6, 2.6, 1.6]) + 3, seed + 40, 3) * np.clip(girth / 0.12, 0.2, 1)
+    low = 0.05 * fbm(co @ spin.T * np.array([2.6, 2.6, 1.6]) + 3, seed + 40, 3) * np.clip(girth / 0.12, 0.2, 1)
     relief = relax((push * up + low * (1 - up))[:, None], pairs, foot, 12)
     co = co + normal * relief
     me.vertices.foreach_set("co", co.astype(np.float32).ravel())
     set_layer(me, "grain", "FLOAT_VECTOR", q)
     set_layer(me, "girth", "FLOAT", girth)
+    set_layer(me, "dead", "FLOAT", np.isin(nearest, list(sk.dead)).astype(float))
     set_layer(me, "around", "FLOAT_VECTOR", np.stack([np.cos(ang), np.sin(ang), s], 1))
     me.polygons.foreach_set("use_smooth", np.ones(len(me.polygons), bool))
     me.update()
@@ -198,13 +217,13 @@ def build_wood(
     # thin ends of limbs are lost in the fusing and are drawn again as sticks
     thin = np.where((~thick | (r < THICK)) & (par >= 0))[0]
     if len(thin):
-        sticks(
-            "twigs", pos[par[thin]], pos[thin], np.minimum(r[par[thin]], r[thin] * 1.25), r[thin], material
-        )
+        thick_end = np.minimum(r[par[thin]], r[thin] * 1.25)
+        bleached = np.isin(thin, list(sk.dead)).astype(float)
+        sticks("twigs", pos[par[thin]], pos[thin], thick_end, r[thin], material, bleached)
     return Body(co, nearest)
 
 
-def sticks(name: str, a: Vec, b: Vec, ra: Vec, rb: Vec, material: Any) -> None:
+def sticks(name: str, a: Vec, b: Vec, ra: Vec, rb: Vec, material: Any, dead: Vec) -> None:
     """Many thin four-sided sticks in one mesh."""
     t = unit(b - a)
     x = unit(np.cross(t, np.where(np.abs(t[:, :1]) < 0.8, np.array([1.0, 0, 0]), np.array([0, 1.0, 0]))))
@@ -221,5 +240,6 @@ def sticks(name: str, a: Vec, b: Vec, ra: Vec, rb: Vec, material: Any) -> None:
         "grain": ("FLOAT_VECTOR", points),
         "around": ("FLOAT_VECTOR", points),
         "girth": ("FLOAT", np.repeat(rb, 8)),
+        "dead": ("FLOAT", np.repeat(dead, 8)),
     }
     mesh(name, points, faces, material, True, layers)

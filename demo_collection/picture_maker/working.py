@@ -21,6 +21,17 @@ class Work:
 
     wired: float = 0.0
     guy: bool = False
+    guys: int = 0
+    wire_all: bool = False
+    string: bool = False
+    """String laid over the soil, to mark the quarters of the root mass."""
+
+    sealed: bool = False
+    """Pale paste on the cut ends of bare branches."""
+
+    tied: bool = False
+    """String round trunk and box, to hold a tree that has few roots."""
+
     open_roots: bool = False
     wire_roll: bool = False
     cuttings: int = 0
@@ -61,6 +72,20 @@ def chain(sk: Skeleton, last: int, stop: set[int]) -> list[int]:
     return out[::-1]
 
 
+def wire_branches(sk: Skeleton, g: Grown, copper: Any) -> None:
+    """Coils on every branch out to its tip, and on the upper trunk."""
+    places, radii = np.array(sk.places), np.array(sk.radii)
+    trunk = set(g.trunk)
+    carried = {sk.parents[i] for i, k in enumerate(sk.kinds) if k == 1}
+    for i, k in enumerate(sk.kinds):
+        if k == 1 and i not in carried and sk.fixed[i] and i not in sk.dead:
+            line = chain(sk, i, trunk)
+            gauge = float(np.clip(radii[line[len(line) // 3]] * 0.28, 0.010, 0.022))
+            curve("wire", coil(places[line], radii[line], gauge * 9, gauge), gauge, copper)
+    upper = list(g.trunk)[len(g.trunk) // 2 :]
+    curve("wire", coil(places[upper], radii[upper], 0.26, 0.022), 0.022, copper)
+
+
 def build_work(w: Work, sk: Skeleton, g: Grown, pot: Pot, filled: Filled, bench: float) -> None:
     """Add the signs of work to the scene."""
     copper = materials.plain("copper", (0.42, 0.16, 0.07), 0.35, 0.9)
@@ -73,9 +98,7 @@ def build_work(w: Work, sk: Skeleton, g: Grown, pot: Pot, filled: Filled, bench:
         ends = [
             i
             for i in limbs
-            if not any(
-                sk.kinds[c] == 1 for c in range(i + 1, min(i + 2, len(sk.kinds))) if sk.parents[c] == i
-            )
+            if not any(sk.kinds[c] == 1 for c in range(i + 1, min(i + 2, len(sk.kinds))) if sk.parents[c] == i)
         ]
         for i in ends:
             line = chain(sk, i, trunk)
@@ -88,17 +111,65 @@ def build_work(w: Work, sk: Skeleton, g: Grown, pot: Pot, filled: Filled, bench:
         thread = np.array([*np.linspace(top, lip, 20), lip - np.array([0.12, 0.0, pot.h * 0.95])])
         curve("guy", thread, 0.011, materials.plain("cord", (0.55, 0.50, 0.40), 0.8))
         around = np.array(
-            [
-                (math.cos(a) * 0.10, math.sin(a) * 0.10, 0.02 * math.sin(2 * a))
-                for a in np.linspace(0, 6.4, 24)
-            ]
+            [(math.cos(a) * 0.10, math.sin(a) * 0.10, 0.02 * math.sin(2 * a)) for a in np.linspace(0, 6.4, 24)]
         )
         curve("pad", around + top, 0.05, materials.plain("rubber", (0.04, 0.035, 0.03), 0.9))
+    if w.wire_all:
+        wire_branches(sk, g, copper)
+    cord = materials.plain("cord", (0.55, 0.50, 0.40), 0.8)
+    ends = [
+        filled.lip[int(np.argmax(filled.lip @ np.array([math.cos(a), math.sin(a), 0])))]
+        for a in (0.0, math.pi, -0.9, 4.1)
+    ]
+    limbs_out = [
+        i
+        for i in range(len(sk.places))
+        if sk.kinds[i] == 1 and sk.fixed[i] and i + 1 < len(sk.places) and sk.parents[i + 1] != i
+    ]
+    for k in range(w.guys):
+        target = ends[k % 4]
+        top = min((sk.places[i] for i in limbs_out), key=lambda q: float(np.linalg.norm((q - target)[:2])) + 0.2 * k)
+        curve("guy", np.array([*np.linspace(top, target, 12), target - np.array([0, 0, pot.h * 0.8])]), 0.014, cord)
+    if w.string:
+        base = g.base
+        for axis in ((1.0, 0.0), (0.0, 1.0)):
+            a, b = np.array([-pot.a, -pot.b]) * axis, np.array([pot.a, pot.b]) * axis
+            laid = []
+            for t in np.linspace(0, 1, 40):
+                x, y = a + (b - a) * t
+                x, y = (x, base[1] - 0.02) if axis[0] else (base[0] - 0.02, y)
+                near = math.hypot(x - base[0], y - base[1])
+                lift = 0.10 + max(0.0, 0.5 - near) * 0.5
+                laid.append((x, y, max(filled.soil, filled.surface(x, y)) + lift))
+            curve("string", np.array(laid), 0.020, materials.plain("string", (0.62, 0.12, 0.08), 0.8))
+    if w.tied:
+        top = places[g.trunk[min(len(g.trunk) - 1, 14)]]
+        for target in ends:
+            curve("tie", np.array([top, *np.linspace(top, target, 8), target - np.array([0, 0, 0.3])]), 0.016, cord)
+        ring = [
+            (
+                math.cos(a) * (radii[g.trunk[14]] + 0.03),
+                math.sin(a) * (radii[g.trunk[14]] + 0.03),
+                0.03 * math.sin(5 * a),
+            )
+            for a in np.linspace(0, 12.6, 50)
+        ]
+        curve("tie", np.array(ring) + top, 0.022, cord)
+    if w.sealed:
+        paste = materials.plain("paste", (0.70, 0.68, 0.62), 0.7)
+        for i in limbs_out:
+            d = unit(places[i] - places[sk.parents[i]])
+            curve(
+                "paste",
+                np.array([places[i] - d * 0.03, places[i] + d * 0.03]),
+                max(0.03, radii[sk.parents[i]] * 1.25),
+                paste,
+            )
     rng = dice(g.tree.seed, 77)
     if w.open_roots:
         tone = materials.plain("root", (0.30, 0.19, 0.10), 0.9)
         for _ in range(170):
-            az = rng.uniform(-math.pi / 2 + 0.05, -0.05)
+            az = math.atan2(pot.quarter[1], pot.quarter[0]) + rng.uniform(-0.74, 0.74)
             p = np.array([0.15 * math.cos(az), 0.15 * math.sin(az), filled.soil + rng.uniform(-0.25, 0.05)])
             d = unit(np.array([math.cos(az), math.sin(az), rng.uniform(-0.5, 0.15)]))
             path = [p]
@@ -111,13 +182,11 @@ def build_work(w: Work, sk: Skeleton, g: Grown, pot: Pot, filled: Filled, bench:
     if w.wire_roll:
         for k in range(9):
             r = 0.42 + 0.012 * math.sin(k * 2.2)
-            ring = np.array([(math.cos(a) * r, math.sin(a) * r, 0.03 * k) for a in np.linspace(0, 6.29, 70)])
-            curve("roll", ring + np.array([3.4 + 0.02 * math.sin(k), -1.5, bench + 0.05]), 0.022, copper)
+            turn = np.array([(math.cos(a) * r, math.sin(a) * r, 0.03 * k) for a in np.linspace(0, 6.29, 70)])
+            curve("roll", turn + np.array([3.4 + 0.02 * math.sin(k), -1.5, bench + 0.05]), 0.022, copper)
     for _ in range(w.cuttings):
         p = np.array([rng.uniform(-3.6, 3.8), rng.uniform(-2.6, -1.6), bench + 0.03])
         d = unit(np.r_[rng.normal(size=2), 0])
         bend = np.array([-d[1], d[0], 0]) * rng.normal() * 0.08
-        twig = np.array(
-            [p + d * 0.6 * t + bend * t * t + np.array([0, 0, 0.03 * t]) for t in np.linspace(0, 1, 6)]
-        )
+        twig = np.array([p + d * 0.6 * t + bend * t * t + np.array([0, 0, 0.03 * t]) for t in np.linspace(0, 1, 6)])
         curve("cutting", twig, 0.014, materials.plain("cutting", (0.14, 0.10, 0.06), 0.9))

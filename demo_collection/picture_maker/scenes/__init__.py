@@ -2,21 +2,43 @@
 
 from __future__ import annotations
 
+import importlib
+
 from ..shot import Shot
-from . import cascade, daughter, forest, harbour, maple, reach, rock, thorn, yew, zelkova
+
+# portraits of the front page first
+TREES = (
+    "two_fronts",
+    "azalea",
+    "mast",
+    "raft",
+    "persimmon",
+    "hands",
+    "lanterns",
+    "birch",
+    "clipped",
+    "ferryman",
+    "privet",
+    "clump",
+    "quince",
+    "interpreter",
+    "lamplighter",
+    "customs",
+    "banks",
+    "maple",
+    "forest",
+    "cascade",
+    "thorn",
+    "reach",
+    "zelkova",
+    "harbour",
+    "rock",
+    "daughter",
+    "yew",
+    "later",
+)
 
 
 def every_shot() -> list[Shot]:
-    """All photographs, portraits of the front page first."""
-    return [
-        *maple.shots(),
-        *forest.shots(),
-        *cascade.shots(),
-        *thorn.shots(),
-        *reach.shots(),
-        *zelkova.shots(),
-        *harbour.shots(),
-        *rock.shots(),
-        *daughter.shots(),
-        *yew.shots(),
-    ]
+    """All photographs."""
+    return [s for name in TREES for s in importlib.import_module(f"{__name__}.{name}").shots()]

@@ -77,15 +77,9 @@ def tree(year: int) -> Tree:
 
 def shots() -> list[Shot]:
     """Five photographs, 1969 to 2025."""
-    pipe = Pot(
-        0.85, 0.85, 2.3, 2, (0.10, 0.045, 0.025), (0.20, 0.10, 0.055), 0.3, 0.4, 0.97, 0.13, False, moss=0.3
-    )
-    square = Pot(
-        1.12, 1.12, 2.1, 5, (0.05, 0.028, 0.02), (0.10, 0.055, 0.038), 0.55, 0.05, 0.80, 0.13, moss=0.65
-    )
-    round_ = Pot(
-        1.15, 1.15, 2.0, 2, (0.03, 0.035, 0.04), (0.075, 0.085, 0.09), 0.4, 0.3, 0.78, 0.13, moss=0.65
-    )
+    pipe = Pot(0.85, 0.85, 2.3, 2, (0.10, 0.045, 0.025), (0.20, 0.10, 0.055), 0.3, 0.4, 0.97, 0.13, False, moss=0.3)
+    square = Pot(1.12, 1.12, 2.1, 5, (0.05, 0.028, 0.02), (0.10, 0.055, 0.038), 0.55, 0.05, 0.80, 0.13, moss=0.65)
+    round_ = Pot(1.15, 1.15, 2.0, 2, (0.03, 0.035, 0.04), (0.075, 0.085, 0.09), 0.4, 0.3, 0.78, 0.13, moss=0.65)
     foliage = Foliage("scale", 0.17, c.JUNIPER, 3, 2, 1.0, 0.08)
     bleached = replace(c.JUNIPER_BARK, deadwood=0.615)
 
@@ -130,18 +124,14 @@ def shots() -> list[Shot]:
         at(
             "1983_front_1.jpg",
             square,
-            c.stage(
-                "planks", c.GREY, "hedge", c.HEDGE, OVERCAST, c.see(2.75, 22.5, -0.6, -2, 3), 1.9, 1.5, 14
-            ),
+            c.stage("planks", c.GREY, "hedge", c.HEDGE, OVERCAST, c.see(2.75, 22.5, -0.6, -2, 3), 1.9, 1.5, 14),
             c.slide(0.5, 52),
             c.scan("2013-11-07"),
         ),
         at(
             "1994-09_front_1.jpg",
             square,
-            c.stage(
-                "slab", c.OAK, "boards", (0.20, 0.17, 0.14), WARM, c.see(2.95, 24, -0.7, 3, 4), 2.2, 1.5, 7
-            ),
+            c.stage("slab", c.OAK, "boards", (0.20, 0.17, 0.14), WARM, c.see(2.95, 24, -0.7, 3, 4), 2.2, 1.5, 7),
             c.slide(-0.5, 53),
             c.scan("2014-02-03"),
         ),

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
+from ..bark import Bark
 from ..looks import Look
-from ..materials import Bark
 from ..metadata import Taken
 from ..skeleton import Branch
 from ..stage import Camera, Light, Stage

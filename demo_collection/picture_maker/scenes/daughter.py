@@ -74,9 +74,7 @@ def shots() -> list[Shot]:
             (daughter(2015),),
             c.MAPLE_BARK,
             green,
-            c.stage(
-                "stone", c.SLATE, "boards", (0.16, 0.15, 0.14), yard, c.see(1.65, 15.5, 0.0, -2, 5), behind=8
-            ),
+            c.stage("stone", c.SLATE, "boards", (0.16, 0.15, 0.14), yard, c.see(1.65, 15.5, 0.0, -2, 5), behind=8),
             Look(seed=32),
             Taken("2015-05-30T16:20:31", "+01:00", "pocket", (61.0544, -9.8702)),
             leaves(1, 4, 0.10),
@@ -88,9 +86,7 @@ def shots() -> list[Shot]:
             (daughter(2025),),
             c.MAPLE_BARK,
             green,
-            c.stage(
-                "slab", c.WALNUT, "wall", (0.47, 0.455, 0.43), GALLERY, c.see(1.65, 16.5, 0.0), stand=0.0
-            ),
+            c.stage("slab", c.WALNUT, "wall", (0.47, 0.455, 0.43), GALLERY, c.see(1.65, 16.5, 0.0), stand=0.0),
             Look(seed=33),
             Taken("2025-06-16T10:48:09", "+01:00"),
             leaves(1, 5, 0.10),

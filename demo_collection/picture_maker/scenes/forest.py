@@ -147,9 +147,7 @@ def shots() -> list[Shot]:
             voxel=0.02,
         )
 
-    def leaf(
-        palette: tuple[tuple[float, float, float], ...] = c.GREEN, share: float = 1.0, each: int = 3
-    ) -> Foliage:
+    def leaf(palette: tuple[tuple[float, float, float], ...] = c.GREEN, share: float = 1.0, each: int = 3) -> Foliage:
         return Foliage("oval", 0.125, palette, each, 2, share)
 
     return [

@@ -29,9 +29,7 @@ MARKS = {"first bend": 0.84, "second bend": 2.55, "left wound": 1.35}
 
 CRATE = Pot(2.9, 1.9, 1.1, 60, (0.13, 0.085, 0.05), (0.30, 0.21, 0.13), moss=0.25, kind="crate", mound=0.1)
 GREY_RECTANGLE = Pot(2.5, 1.8, 1.02, 7, (0.11, 0.105, 0.098), (0.20, 0.19, 0.175), 0.7, 0.0, 0.9, moss=0.5)
-BLUE_OVAL = Pot(
-    2.3, 1.75, 0.80, 2.3, (0.012, 0.05, 0.085), (0.05, 0.16, 0.19), 0.22, 0.7, 0.84, belly=0.01, moss=0.68
-)
+BLUE_OVAL = Pot(2.3, 1.75, 0.80, 2.3, (0.012, 0.05, 0.085), (0.05, 0.16, 0.19), 0.22, 0.7, 0.84, belly=0.01, moss=0.68)
 
 
 def limbs(year: int) -> list[Branch]:
@@ -44,11 +42,7 @@ def limbs(year: int) -> list[Branch]:
     ]
     if year < 1991:
         long = {1962: 1.3, 1978: 2.3, 1990: 0.95}[year]
-        b.append(
-            c.branch(
-                1, 1.35, c.LEFT - 0.12, long, 0.02, 0.42, 7 if long > 1 else 4, name="lowest left branch"
-            )
-        )
+        b.append(c.branch(1, 1.35, c.LEFT - 0.12, long, 0.02, 0.42, 7 if long > 1 else 4, name="lowest left branch"))
     if year > 1962:
         b += [
             c.branch(3, 1.85, c.BACK - 0.5, 1.65 * k, 0.15, 0.5),
@@ -149,9 +143,7 @@ def shots() -> list[Shot]:
         at(
             "1978_front_1.jpg",
             GREY_RECTANGLE,
-            c.stage(
-                "stone", c.PALE_STONE, "hedge", c.HEDGE, SUNNY, c.see(2.8, 27, 0.1, -2, 4.5, 0.5), behind=14
-            ),
+            c.stage("stone", c.PALE_STONE, "hedge", c.HEDGE, SUNNY, c.see(2.8, 27, 0.1, -2, 4.5, 0.5), behind=14),
             c.faded(-0.6, 12),
             c.scan("2012-03-14"),
             leaves(),

@@ -118,9 +118,7 @@ NEW_STONES = (
 
 def shots() -> list[Shot]:
     """Three photographs, 1989 to 2025."""
-    marble = Pot(
-        4.5, 2.25, 0.22, 14, (0.50, 0.50, 0.50), (0.74, 0.74, 0.72), 0.3, 0.0, 0.97, 0.03, True, kind="marble"
-    )
+    marble = Pot(4.5, 2.25, 0.22, 14, (0.50, 0.50, 0.50), (0.74, 0.74, 0.72), 0.3, 0.0, 0.97, 0.03, True, kind="marble")
     evening = Light(
         sun=2.6,
         softness=5,

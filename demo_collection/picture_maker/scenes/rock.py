@@ -41,9 +41,7 @@ def tree(year: int) -> Tree:
         c.branch(key, s, az, length * k, rise, width, 6, 1.0, name)
         for key, s, az, length, rise, width, name in rows[:count]
     ]
-    top: tuple[Point, ...] = (
-        ((0.0, 0, 2.5), (0.1, 0, 2.9)) if year > 1977 else ((-0.05, 0, 2.6), (0.0, 0, 3.1))
-    )
+    top: tuple[Point, ...] = ((0.0, 0, 2.5), (0.1, 0, 2.9)) if year > 1977 else ((-0.05, 0, 2.6), (0.0, 0, 3.1))
     return Tree(
         (*LINE, *top),
         {1977: 0.15, 2003: 0.29}.get(year, 0.34),

@@ -65,9 +65,7 @@ def tree(year: int) -> Tree:
 
 def shots() -> list[Shot]:
     """Four photographs, 1966 to 2025."""
-    crock = Pot(
-        1.6, 1.6, 0.9, 2, (0.045, 0.034, 0.026), (0.10, 0.075, 0.055), 0.85, 0.0, 0.82, 0.09, False, moss=0.3
-    )
+    crock = Pot(1.6, 1.6, 0.9, 2, (0.045, 0.034, 0.026), (0.10, 0.075, 0.055), 0.85, 0.0, 0.82, 0.09, False, moss=0.3)
     brown = Pot(2.1, 1.45, 0.62, 6, (0.075, 0.038, 0.024), (0.14, 0.075, 0.048), 0.65, 0.0, 0.9, moss=0.5)
     lichen = Pot(2.15, 1.55, 0.55, 2.6, (0.07, 0.075, 0.065), (0.15, 0.155, 0.13), 0.75, 0.0, 0.86, moss=0.62)
     bark = replace(c.THORN_BARK, deadwood=0.68)
@@ -91,9 +89,7 @@ def shots() -> list[Shot]:
         at(
             "1966_front_1.jpg",
             crock,
-            c.stage(
-                "planks", c.GREY, "stones", (0.33, 0.31, 0.28), OVERCAST, c.see(1.6, 20, 0.9, 3, 5), behind=8
-            ),
+            c.stage("planks", c.GREY, "stones", (0.33, 0.31, 0.28), OVERCAST, c.see(1.6, 20, 0.9, 3, 5), behind=8),
             c.sepia(1.0, 61),
             c.scan("2012-05-22"),
             Foliage("thorn", 0.10, c.GREEN, 3, 2, 0.8),
@@ -101,9 +97,7 @@ def shots() -> list[Shot]:
         at(
             "1985_front_1.jpg",
             brown,
-            c.stage(
-                "slab", c.OAK, "cloth", (0.10, 0.07, 0.045), SHOW, c.see(1.55, 20, 0.95, -3, 4), behind=7
-            ),
+            c.stage("slab", c.OAK, "cloth", (0.10, 0.07, 0.045), SHOW, c.see(1.55, 20, 0.95, -3, 4), behind=7),
             replace(c.slide(-0.6, 62), light=1.35),
             c.scan("2014-02-03"),
             Foliage("thorn", 0.10, c.GREEN, 3, 2, 1.0),
