@@ -27,7 +27,7 @@ def codes_in(picture: Image.Image) -> tuple[CodeSeen, ...]:
 
 
 def _decoded(pixels: Any) -> list[CodeSeen]:
-    found = zxingcpp.read_barcodes(pixels, formats=_QR)
+    found = zxingcpp.read_barcodes(pixels, formats=_QR, try_invert=False)
     shorter = min(pixels.shape[:2])
     return [CodeSeen(one.text, round(_side(one.position) / shorter, 4)) for one in found if one.text]
 

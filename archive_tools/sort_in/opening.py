@@ -13,7 +13,7 @@ from typing import Any
 from PIL import ExifTags, Image, ImageOps
 
 from archive_tools.read.look import look_of
-from archive_tools.read.newer_formats import know_heif
+from archive_tools.read.newer_formats import WITHOUT_HEIC, heif_version, know_heif
 from archive_tools.read.photo_files import LARGEST_PIXELS, UnreadablePicture, photo_facts
 from archive_tools.read.picture_dates import camera_dates
 from archive_tools.sort_in.facts import Camera
@@ -55,6 +55,8 @@ def file_facts(path: Path, today: date) -> FileFacts:
     """What the picture at `path` says of itself. Raises UnreadablePicture and OSError."""
     if path.suffix.lower() == ".dng":
         return _facts_of_dng(path, today)
+    if path.suffix.lower() in (".heic", ".heif") and not heif_version():
+        raise UnreadablePicture(WITHOUT_HEIC)
     seen = photo_facts(path, today=today)
     ending, notes = _kind_and_camera(path)
     strange = (

@@ -91,7 +91,12 @@ def shot(
         inner[ExifTags.Base.BodySerialNumber] = camera[2]
     if scanner:
         inner[ExifTags.Base.FileSource] = b"\x02"
-    exif._ifds[ExifTags.IFD.Exif] = inner
+    if path.suffix.lower() == ".tif":
+        # Pillow writes no inner block of notes into a TIFF; TIFF/EP has the same ones at the top.
+        for tag, value in inner.items():
+            exif[tag] = value
+    else:
+        exif._ifds[ExifTags.IFD.Exif] = inner
     path.parent.mkdir(parents=True, exist_ok=True)
     picture.save(path, exif=exif, **{"quality": 90, **how})
     return path

@@ -1,0 +1,129 @@
+"""The command as it is typed: the plan first, then the doing, the receipt, and the way back."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from archive_tools.cli import cli
+from tests.sort_in.scenes import bytes_below, card, collection, scene, shot
+
+
+@pytest.fixture
+def root(tmp_path: Path) -> Path:
+    return collection(tmp_path / "house")
+
+
+@pytest.fixture
+def source(tmp_path: Path) -> Path:
+    source = tmp_path / "card"
+    card(source / "1.jpg", "S1979.2", "2026-05-03 10:00:00")
+    shot(source / "2.jpg", scene(1), "2026-05-03 10:01:00")
+    shot(source / "3.jpg", scene(2), camera=("", "", ""))
+    return source
+
+
+def _run(root: Path, *words: object) -> Result:
+    return CliRunner().invoke(
+        cli, ["sort-in", *map(str, words), "--collection", str(root), "--today", "2026-11-25"], catch_exceptions=False
+    )
+
+
+def test_the_plan_says_what_goes_where_and_why_and_writes_nothing(root: Path, source: Path) -> None:
+    before = bytes_below(root), bytes_below(source)
+    run = _run(root, source)
+    assert run.exit_code == 0
+    assert run.stdout.splitlines() == [
+        "S1979.2: 1 picture",
+        "  2.jpg → trees/S1979.2-a-tree/photos/2026-05-03_1.jpg",
+        "      follows the card of S1979.2 (1.jpg); dated 2026-05-03 (camera)",
+        "Doubtful, and left where they are (a line in a mapping file decides):",
+        "  3.jpg: nothing says which tree it shows: no code before it, no number in its path, no mapping",
+        "      its camera wrote no time of day, so the codes of this folder say nothing of it",
+        "Cards and labels, which are not filed:",
+        "  1.jpg: begins the pictures of S1979.2",
+        "1 picture would be taken in (1 doubtful, 1 cards and labels). Nothing is written yet: repeat with --apply.",
+    ]
+    assert (bytes_below(root), bytes_below(source)) == before
+
+
+def test_apply_does_it_and_undo_takes_it_back(root: Path, source: Path) -> None:
+    before = bytes_below(root)
+    run = _run(root, source, "--apply")
+    assert run.exit_code == 0
+    receipt = run.stderr.strip().rpartition(": ")[2]
+    assert Path(receipt).is_file()
+    assert (root / "trees/S1979.2-a-tree/photos/2026-05-03_1.jpg").is_file()
+    back = _run(root, "--undo", receipt)
+    assert (back.exit_code, back.stderr) == (0, "1 of 1 pictures were taken back.\n")
+    assert bytes_below(root) == before
+
+
+def test_json_is_alone_on_standard_output(root: Path, source: Path) -> None:
+    told = json.loads(_run(root, source, "--json").stdout)
+    assert (told["applied"], told["receipt"]) == (False, None)
+    assert told["counts"]["filed"] == 1
+    (filed,) = [one for one in told["pictures"] if one["state"] == "filed"]
+    assert filed["goes_to"] == "trees/S1979.2-a-tree/photos/2026-05-03_1.jpg"
+    assert filed["entry"] == {"file": "2026-05-03_1.jpg", "date": "2026-05-03", "dated_by": "camera"}
+    done = json.loads(_run(root, source, "--json", "--apply").stdout)
+    assert done["applied"] is True
+    back = json.loads(_run(root, "--undo", root / done["receipt"], "--json").stdout)
+    assert (back["taken_back"], back["left"]) == (1, [])
+
+
+def test_a_faulty_table_is_answered_like_any_record_and_leaves_with_1(root: Path, source: Path, tmp_path: Path) -> None:
+    table = tmp_path / "map.csv"
+    table.write_text("file,accession\n3.jpg,S1979.3\n")
+    run = _run(root, source, "--apply", "--mapping", table)
+    assert run.exit_code == 1
+    assert "map.csv:2:7: error: no tree of the collection bears the accession `S1979.3`\n    → S1979.2" in run.stderr
+    assert not (root / "documents").exists()
+
+
+def test_a_photos_yml_that_cannot_be_added_to_is_told_with_its_place(root: Path, source: Path) -> None:
+    photos = root / "trees/S1979.2-a-tree/photos"
+    photos.mkdir()
+    (photos / "photos.yml").write_text("file: a.jpg\n")
+    run = _run(root, source, "--apply")
+    assert run.exit_code == 1
+    assert "trees/S1979.2-a-tree/photos/photos.yml:1:1: error: one entry stands here alone" in run.stderr
+    assert (photos / "photos.yml").read_text() == "file: a.jpg\n"
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        ([], "name one thing"),
+        (["--card", "S1979.3"], "did you mean S1979.2?"),
+        (["--undo", "collection.yml"], "no receipt"),
+        (["trees"], "lies inside the collection"),
+        (["nowhere"], "there is no folder"),
+    ],
+)
+def test_wrong_use_leaves_with_2_and_says_what_is_wrong(root: Path, words: list[str], says: str) -> None:
+    run = _run(root, *(word if word.startswith("-") or word.startswith("S") else root / word for word in words))
+    assert run.exit_code == 2
+    assert says in run.stderr
+
+
+def test_a_session_of_an_unknown_tree_is_wrong_use(root: Path, source: Path) -> None:
+    run = _run(root, source, "--session", "S1999.9")
+    assert run.exit_code == 2
+    assert "no tree S1999.9" in run.stderr
+
+
+def test_a_card_to_print(root: Path) -> None:
+    run = _run(root, "--card", "S1979.2")
+    assert run.exit_code == 0
+    assert run.stdout.startswith("<svg ")
+    assert "archive card S1979.2 " in run.stdout
+    assert "archive card end" in _run(root, "--card", "end").stdout
+    assert "S1979.2 + S1986.1" in _run(root, "--card", "S1979.2", "--card", "S1986.1").stdout
+
+
+def test_quiet_says_one_sentence(root: Path, source: Path) -> None:
+    assert _run(root, source, "--quiet").stdout.count("\n") == 1
