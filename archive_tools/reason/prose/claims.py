@@ -16,7 +16,7 @@ from archive_tools.model.findings import Bounds
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.reason.prose.clauses import Clause, clauses
 from archive_tools.reason.prose.lengths import COUNT, days_of_length
-from archive_tools.reason.prose.numbers import number_value
+from archive_tools.reason.prose.numbers import NUMBER, number_value
 from archive_tools.reason.prose.pairing import pairs
 from archive_tools.reason.prose.predicates import Kind, Pair, Predicate, predicates_in
 from archive_tools.reason.prose.sentences import Sentence
@@ -64,6 +64,8 @@ def claims_in(
             fronted = (
                 pair.time.lead in ("in", "over", "through", "during", "after") and pair.time.begin < pair.phrase.begin
             )
+            nominal = pair.time.role is Role.LENGTH and pair.time.begin < pair.phrase.begin
+            fronted = fronted or (nominal and _VERB_OF_ITS_OWN.match(clause.text, pair.end) is not None)
             if denied(clause.text, pair.begin, pair.end, spans, fronted):
                 continue
             about = pair.phrase.about or (found[-1].about if found else _by_noun(clause.text))
@@ -84,6 +86,7 @@ def _blanked(clause: str, phrases: list[Predicate], times: list[Time]) -> str:
     words = clause
     spans = [(t.begin, t.end) for t in times]
     kept = (Kind.NOUN, Kind.BEGAN, Kind.LASTED, Kind.COUNTED, Kind.IS, Kind.AGE_BEFORE)
+    phrases = [p for p in phrases if p.kind is not Kind.EVENT or not _STOCK.search(clause[p.begin : p.end])]
     spans += [(p.begin, p.end) for p in phrases if p.kind not in kept]
     spans += [match.span() for match in _ADVERBIAL.finditer(clause)]
     for begin, end in spans:
@@ -94,6 +97,8 @@ def _blanked(clause: str, phrases: list[Predicate], times: list[Time]) -> str:
     return re.sub(r"(?<= )-(?= )", " ", words)
 
 
+_VERB_OF_ITS_OWN = re.compile(r"\s*(?:has|have|had|did|do|does)\s+(?:not|never)\b", re.I)
+_STOCK = re.compile(r"\b(?:seed|cutting|seedling|layer)$", re.I)
 _ADVERBIAL = re.compile(
     r"\b(?:this|next|last|that|the same|every|each|one|all)\s+(?:spring|summer|autumn|winter|year|month|week|day|morning|time|while|season)s?\b|"
     r"\bto the (?:day|month|week|year)\b|\ball (?:this|that|the) while\b|\bthe (?:whole|entire) time\b|\bthe day\b|\ba fact\b|\bno doubt\b|\bthat is\b",
@@ -151,7 +156,7 @@ def _of_the_tree(
             return False
         return finder.of_object(phrase.thing, it) is not Subject.OTHER or phrase.thing.casefold() == "it"
     if phrase.kind in (Kind.ACT, Kind.BEGAN) and not _PASSIVE.search(clause.text[: phrase.begin]):
-        done_to = finder.of_object(clause.text[phrase.end :], it)
+        done_to = finder.of_object(bare[phrase.end :], it)
         if done_to is not Subject.UNSAID:
             return done_to is Subject.TREE
     if phrase.kind in (Kind.NOUN, Kind.BEGAN, Kind.LASTED, Kind.COUNTED):
@@ -167,6 +172,8 @@ def _of_the_tree(
     beside = _JUST_BEFORE.search(clause.text[: pair.begin]) if phrase.kind is Kind.AGE_AFTER else None
     if beside:
         return finder.of_object(beside[0], it) is not Subject.OTHER
+    if _TO_A_PERSON.match(clause.text, pair.end):
+        return False
     found = finder.of_words(bare, phrase.begin, pair.end, it)
     if phrase.kind is Kind.IS:
         return found is Subject.TREE
@@ -199,12 +206,16 @@ _ATTRIBUTE = re.compile(
 )
 """A noun follows: "a sixty-year-old maple"."""
 _CUTTING = re.compile(r"(?<!\bits\s)\b(?:cutting|seed|layer),?\s+$", re.I)
+_TO_A_PERSON = re.compile(r"\s+(?:has|have|had)?\s*\w+\s+(?:me|him|them|us|you|her)\b", re.I)
+"""Years that did something to somebody are that person's: "ten years in this house have taught me …"."""
 _PASSIVE = re.compile(r"\b(?:was|were|been|being|is|are)\s+(?:\w+ly\s+|first\s+|then\s+)?$", re.I)
 _LEANS = re.compile(r"\s*(?:and|but|so|yet|who|which|whose)\b", re.I)
 
 
 _TAIL = re.compile(
-    r"\s+(?:at\s+(?:the\s+)?(?:very\s+)?(?:least|most)|or\s+so|or\s+more|and\s+more|or\s+thereabouts)\b", re.I
+    rf"\s+(?:at\s+(?:the\s+)?(?:very\s+)?(?:least|most)|or\s+so|or\s+more|and\s+more|or\s+thereabouts)\b|,?\s+give\s+or\s+take\b|"
+    rf",?\s+(?:or|perhaps|maybe|or\s+perhaps)\s+{NUMBER}\b(?=\s*(?:[.,;:]|$|years))",
+    re.I,
 )
 
 

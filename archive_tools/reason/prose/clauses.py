@@ -28,7 +28,7 @@ _CUT = re.compile(
     re.I,
 )
 _FRONTED = re.compile(
-    r"\W*(?:(?:and|but)\s+)?(?:since|from|for|in|by|until|at|after|on|now|today|with|over|not|only|begun|some|nearly|between|before|about)\b"
+    r"\W*(?:(?:and|but)\s+)?(?:since|from|for|in|by|until|at|after|on|now|today|with|over|not|only|begun|according|some|nearly|between|before|about)\b"
     r"(?:(?!\s+(?:was|were|is|are|has|had|have)\b)\s+[\w’'-]+){0,9}",
     re.I,
 )
@@ -51,7 +51,7 @@ _ADVERBIAL = re.compile(
 )
 _SHORT = re.compile(
     r",\s+(?P<insert>(?:it (?:is|was) (?:said|thought|believed)|it (?:seems|appears)|(?:we|she|he|they) (?:think|believe|say|says|said|know|guess)|so \w+ says?|as far as we know|"
-    r"perhaps|probably|presumably|by all accounts)),\s+",
+    r"perhaps|probably|presumably|by all accounts))(?:,\s+|(?=[.!]?$))",
     re.I,
 )
 _JUST_A_TIME = re.compile(r"(?:in|on|by|since|from|between)\s+(?:[\w-]+\s+){0,3}\d{4}$|(?:begun|started)\b", re.I)

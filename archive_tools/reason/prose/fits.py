@@ -45,13 +45,15 @@ _FILLER = re.compile(
     r"hard|good|solid|a|its|the|this|total|altogether|behind|stood|lived|grown|standing|living|kept|growing|or|more)\b)*",
     re.I,
 )
+_IT_WAS = re.compile(r"\bit\s+(?:was|is)\s+(?:only\s+)?$", re.I)
+_WHEN = re.compile(r"^\s*(?:when|that)\b", re.I)
 _ALREADY = re.compile(r"\b(?:already|long)\b", re.I)
 _STOCK = re.compile(r"\b(?:seed|seedling|cutting|layer)$", re.I)
 _THE_YEAR = re.compile(r"\b(?:year|date|day)\b", re.I)
 _NOT_UNTIL = ("not", "only", "until", "till")
 _IS_NOW = re.compile(r"\s+(?:(?:is|was|has\s+entered|stands|are)\s+)?(?:now\s+)?")
 _DONE = re.compile(r"\s*(?:(?:here|with us|of \w+|in \w+)\s+)?(?:is|was)\s+(?:over|past|done|behind)", re.I)
-_PERFECT = re.compile(r"\b(?:has|have)\s+(?:\w+\s+){0,3}?\w+(?:ed|en|wn)\b", re.I)
+_PERFECT = re.compile(r"\b(?:has|have)\s+(?:\w+\s+){0,3}?\w+(?:ed|en|wn)\b(?<!been)", re.I)
 _PAST = re.compile(r"\b(?:was|were|had|did|came|went|left|gave|took|broke|died|fell|grew|lost|\w{2,}ed)\b", re.I)
 _OF_NOUN = re.compile(r"\s*['’]?\s*(?:of\s+)?(?:[\w-]+\s+){0,2}")
 
@@ -63,6 +65,8 @@ def fits(clause: str, phrase: Predicate, time: Time, phrases: list[Predicate], t
         return False
     first, last = (phrase.end, time.begin) if follows else (time.end, phrase.begin)
     gap = clause[first:last]
+    if not follows and time.days is not None and _IT_WAS.search(clause[: time.begin]):
+        gap = _WHEN.sub("", gap)
     between = any(first <= t.begin < last for t in times) or any(first <= p.begin < last for p in phrases)
     if between or len(gap.split()) > _MOST_WORDS or _TURNS.search(gap) or gap.count(",") > 1:
         return False
@@ -82,7 +86,7 @@ def fits(clause: str, phrase: Predicate, time: Time, phrases: list[Predicate], t
     if time.role is Role.LENGTH:
         return _length_behind(phrase, time, gap) if follows else _length_before(clause, phrase, time, gap)
     if phrase.kind in _HAPPENED:
-        return _day_behind(clause, phrase, time, gap) if follows else _day_before(time, gap)
+        return _day_behind(clause, phrase, time, gap) if follows else _day_before(clause, time, gap)
     return _state_at(clause, phrase, time, gap, follows)
 
 
@@ -125,9 +129,9 @@ def _day_behind(clause: str, phrase: Predicate, time: Time, gap: str) -> bool:
     return True
 
 
-def _day_before(time: Time, gap: str) -> bool:
+def _day_before(clause: str, time: Time, gap: str) -> bool:
     if time.role is Role.BARE:
-        return bool(_CLEFT.match(gap))
+        return bool(_CLEFT.match(gap) or _IT_WAS.search(clause[: time.begin]))
     return time.role is not Role.SINCE and not re.search(r"\b(?:and|or)\b", gap) and not _ANOTHER_VERB.search(gap)
 
 

@@ -90,6 +90,8 @@ def _began(found: re.Match[str], day: date, tail: str) -> Bounds | None:
     unit = next((v for k, v in _PER_UNIT.items() if (groups.get("unit") or "year").casefold().startswith(k)), 1)
     if most is None or most < count:
         return None
+    if (other := _OR_OTHER.search(tail)) is not None:
+        most = max(most, number_value(other[1]) or 0)
     if groups.get("odd"):
         most = count + 9
     return _bounded(
@@ -101,12 +103,13 @@ def _began(found: re.Match[str], day: date, tail: str) -> Bounds | None:
     )
 
 
+_OR_OTHER = re.compile(rf"(?:or|perhaps|maybe)\s+({NUMBER})$", re.I)
 _CENTURIES = 200
 """What "centuries old" claims at the least."""
 
 
 def _kind(words: str, tail: str) -> str:
-    if re.search(r"\bso\b|thereabouts", tail):
+    if re.search(r"\bso\b|thereabouts|give", tail):
         return "about"
     if re.search(r"more|upwards|longer|over|least|counting", tail):
         return "least"

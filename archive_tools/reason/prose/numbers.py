@@ -54,12 +54,12 @@ TENS_WORD = "|".join(_TENS)
 """The tens from twenty to ninety, as a pattern without groups."""
 _UNIT_WORD = "|".join(sorted(_UNITS, key=len, reverse=True))
 _SMALL = rf"(?:(?:{TENS_WORD})(?:[- ](?:{_UNIT_WORD}))?|(?:{_UNIT_WORD}))"
-_WORDS = rf"(?:(?:(?:{_SMALL}|a)[- ])?thousand|(?:{_SMALL}|a)[- ]hundred(?:[- ](?:and[- ])?{_SMALL})?|{_SMALL}[- ]score|{_SMALL} dozen|a dozen|a score|{_SMALL})"
+_WORDS = rf"(?:(?:(?:{_SMALL}|a)[- ])?thousand|(?:{_SMALL}|a)[- ]hundred(?:[- ](?:and[- ])?{_SMALL})?|{_SMALL}[- ]score(?: and {_SMALL})?|{_SMALL} dozen|a dozen|a score|hundred(?=-year)|{_SMALL})"
 
 NUMBER = rf"(?:\d{{1,4}}|{_WORDS})"
 """A cardinal number in figures or words, as a pattern without groups."""
 
-SPAN = "|".join(sorted(map(re.escape, _SPANS), key=len, reverse=True))
+SPAN = "|".join(sorted((words.replace(" ", "[- ]") for words in _SPANS), key=len, reverse=True))
 """A length of years that needs no word "years", as a pattern without groups."""
 
 ORDINAL = rf"(?:\d{{1,3}}(?:st|nd|rd|th)|(?:(?:{TENS_WORD})-)?(?:{'|'.join(sorted(_ORDINALS, key=len, reverse=True))}))"
@@ -76,13 +76,19 @@ def number_value(words: str) -> int | None:
     text = re.sub(r"\s+", " ", words.casefold().strip())
     if text.isdigit():
         return int(text)
-    if text in _SPANS:
-        return _SPANS[text]
+    if (span := text.replace("-", " ")) in _SPANS:
+        return _SPANS[span]
     if text.endswith("thousand"):
         thousands = text.removesuffix("thousand").strip(" -")
         return 1000 * (1 if thousands in ("", "a") else number_value(thousands) or 1)
     if text in ("a dozen", "a score"):
         return 12 if text.endswith("dozen") else 20
+    scores = re.match(r"(.+?)[- ]score and (.+)$", text)
+    if scores:
+        many, rest = number_value(scores[1]), number_value(scores[2])
+        return None if many is None or rest is None else 20 * many + rest
+    if text == "hundred":
+        return 100
     for unit, times in ((" dozen", 12), (" score", 20), ("-score", 20)):
         if text.endswith(unit):
             small = number_value(text[: -len(unit)])

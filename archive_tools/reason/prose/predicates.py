@@ -13,6 +13,7 @@ from functools import cache
 from itertools import count
 
 from archive_tools.model.grades import Milestone
+from archive_tools.reason.prose.genera import SPECIES_WORDS
 from archive_tools.reason.prose.times import Time
 
 __all__ = ["Kind", "Pair", "Predicate", "predicates_in"]
@@ -92,14 +93,14 @@ _CARE_EVENT = (
     rf"taken from (?:the|a|its) (?:wild|hills?|mountains?|coast|ledge|cliffs?|moor|heath|shore|hillside|rocks?)|lifted from the (?:wild|cliffs?|moor|hillside|rocks?))"
 )
 _CARE_ACT = (
-    rf"(?:collected|planted together|set out together|assembled|put together|first (?:trained|wired|styled|shaped|pruned|taken in hand)|dug(?: up| out)?|(?:(?:has|have) )?(?:began|begun|started) (?:to (?:train|shape|be trained|be shaped)|training|shaping)|"
+    rf"(?:collected|planted (?:{_IT} )?together|put {_IT} together|set (?:{_IT} )?out together|assembled|put together|first (?:trained|wired|styled|shaped|pruned|taken in hand)|dug(?: up| out)?|(?:(?:has|have) )?(?:began|begun|started) (?:to (?:train|shape|be trained|be shaped)|training|shaping)|"
     rf"took (?:it )?into training|begun(?=[^,]{{0,40}}, (?:its|the) training\b))"
 )
 
 _VESSEL = r"(?:pot|container|tray|bowl|box|dish)"
 _POT_KIND = r"(?:training|nursery|flower|growing|first|clay|plain)"
 _POT_PLACE = (
-    rf"(?:(?:in|out of|into|confined to) an? (?:{_POT_KIND} )?{_VESSEL}s?\b(?! (?:of|by|from|that|which|made|thrown|with|in which|too)\b)|"
+    rf"(?:(?:in|out of|into|confined to) an? (?:{_POT_KIND} )?{_VESSEL}s?\b(?! (?:of|by|from(?! (?:about |around )?[0-9])|that|which|made|thrown|with|in which|too)\b)|"
     rf"in (?:some|one) pot or (?:an)?other|in one {_VESSEL} (?:and|or|after) another|in (?:pots|containers|trays|its first {_VESSEL}|the pot\b(?! that)|(?:pot|container) culture|captivity))"
 )
 _POT_STATE = rf"(?:{_POT_PLACE}|(?:pot|container)[- ](?:grown|bound|kept)|containerised)"
@@ -108,7 +109,7 @@ _MOVED = r"(?:put|planted|set|placed|moved|lifted|transferred|went|came|goes|gon
 _POT_EVENT = (
     rf"(?:(?:first )?{_MOVED} (?:{_IT} )?(?:straight |first |up )?(?:(?:out of|from) the (?:open )?(?:ground|field|bed) (?:and )?)?(?:in|into|in to) (?:its first |an? (?:{_POT_KIND} )?)"
     rf"{_VESSEL}\b(?! (?:of|by|that|which|made|thrown|with)\b)|"
-    rf"(?:got|was given|given|received|had|took|entered|saw) its first {_VESSEL}|first pot(?:ting)?\b|first given an? {_VESSEL}|was it (?:first )?(?:put|planted|set|placed|moved) in(?:to)? an? {_VESSEL}|"
+    rf"(?:got|was given|given|received|had|took|entered) its first {_VESSEL}|first pot(?:ting)?\b|first given an? {_VESSEL}|was it (?:first )?(?:put|planted|set|placed|moved) in(?:to)? an? {_VESSEL}|"
     rf"first (?:put|planted|set|placed) (?:in|into) (?:an? )?{_VESSEL}s?)"
 )
 _POT_ACT = r"(?<!re)(?<!re-)(?:first )?potted(?: up)?(?: for the first time)?(?! (?:on|again|anew|afresh|over|into a (?:new|larger|smaller|second)|in a (?:new|larger|smaller|second)|this|that year)\b)"
@@ -159,8 +160,8 @@ _NOUNS = {
     Milestone.CONTAINER: rf"(?:{_POT_NOUN}|(?:its |the )?(?:life|years|time|stay) {_POT_PLACE})",
     Milestone.ARRIVAL: rf"(?:{_HERE_NOUN}|(?:its |the |a )?(?:life|years|time|stay|days) {_HERE})",
 }
-_STATES = {Milestone.CARE: _CARE_STATE, Milestone.CONTAINER: _POT_STATE, Milestone.ARRIVAL: _HERE_STATE}
-_AGE = r"(?:age|years)(?: of (?P<thing>(?:the|this) [\w’-]+))?"
+_STATES = {Milestone.ARRIVAL: _HERE_STATE, Milestone.CARE: _CARE_STATE, Milestone.CONTAINER: _POT_STATE}
+_SPECIES = "|".join(sorted(SPECIES_WORDS))
 
 
 def _rows() -> list[tuple[Milestone | None, Kind, str]]:
@@ -188,7 +189,7 @@ def _rows() -> list[tuple[Milestone | None, Kind, str]]:
         (Milestone.ORIGIN, Kind.AGE_AFTER, r"old\b(?! enough)|of age\b|of (?:life|growth)\b|years young"),
         (Milestone.ORIGIN, Kind.AGE_BEFORE, r"age(?: of (?P<thing>(?:the|this) [\w’-]+))? (?:is|was|comes to|must be)(?: now)?(?: put at| given as| reckoned at)?|"
                                             r"age(?= (?:of|at) (?!the|this))|age:|aged|lived(?= for)|been alive(?= for)|"
-                                            r"(?:tree|plant|pine|elm|maple|juniper|yew|thorn|hawthorn|specimen)(?= of)|(?:has |have )?turned"),
+                                            rf"(?:tree|plant|specimen|{_SPECIES})(?= of)|(?:has |have )?turned"),
     ]  # fmt: skip
     rows += [
         (Milestone.ARRIVAL, Kind.ACT, _HERE_ACT), (Milestone.ARRIVAL, Kind.EVENT, _HERE_EVENT),

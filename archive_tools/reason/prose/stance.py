@@ -34,7 +34,7 @@ _UNREAL = re.compile(
 )
 _SAID = re.compile(
     r"\b(?:said to|(?:it )?is said|was said|are said|reportedly|reputed(?:ly)?|supposed(?:ly)? to|supposedly|allegedly|by (?:report|repute|tradition|all accounts)|so the story goes|"
-    r"so (?:he|she|they) (?:said|told)|(?:he|she|they) (?:said|told us)|(?:is|are|were|was) told|told us|tradition (?:has it|says)|according to|remember(?:s|ed)|recall(?:s|ed)|probably)\b",
+    r"so (?:he|she|they) (?:said|told)|(?:he|she|they) (?:said|told us)|(?:is|are|were|was) told|told us|tradition (?:has it|says)|according to|(?:have|had) it from|(?:heard|learned|learnt) from|they say|remember(?:s|ed)|recall(?:s|ed)|probably)\b",
     re.I,
 )
 _ATTRIBUTED = re.compile(

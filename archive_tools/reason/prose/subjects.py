@@ -10,7 +10,7 @@ from archive_tools.reason.prose.genera import SPECIES_WORDS, words_of_genus
 
 _TREES = frozenset(
     """tree trees bonsai penjing plant plants planting forest grove group landscape clump raft seedling seedlings cutting
-    layer sapling specimen trunk yamadori one broom cascade literati windswept""".split()
+    layer sapling specimen trunk seed gift bequest yamadori one broom cascade literati windswept""".split()
 )
 _ITS = frozenset({"training", "age", "life", "care", "it", "itself", "this"})
 """What is said of these is said of the tree."""
@@ -23,7 +23,7 @@ _STOP = (
     r"it|he|she|they|we|does|did|do|came|comes|went|goes|stood|stands|lived|lives|began|begins|will|would|can|could|may|might|must|should|"
     r"trained|kept|grown|raised|potted|collected|struck|sown|bought|given|now|not|never|itself|then|when|where|still|since|"
     r"says?|said|shows?|arrived|joined|reached|old|more|less|about|almost|nearly|turned|dates?|entered|carried|called|reads|"
-    r"between|during|until|around|as|late|early|sometime|just|only|because|while|whose|ever|\d+|bent|takes|took|holds|held|calls|travels|opened)"
+    r"between|during|until|around|as|late|early|sometime|just|only|because|while|whose|ever|well|quite|even|indeed|\d+|bent|takes|took|holds|held|calls|travels|opened)"
 )
 _PREPOSITION = re.compile(
     r"(?:\b(?:of|behind|in|on|from|by|with|under|near|at|to|before|after|over|beside|against|into|through|for|like|until|"
@@ -38,7 +38,7 @@ _VERBS = (
 )
 _VERB = rf"(?:(?:{_VERBS}|\w{{2,}}ed)\b|~)"
 _NOUN_PHRASE = re.compile(
-    rf"\b(?:(?P<determiner>{_DETERMINER})\s+(?P<words>(?!(?!of\s+(?:its|them|the)\b){_STOP}\b)[\w’'-]+(?:\s+(?!(?:{_STOP}|{_VERBS})\b)[\w’'-]+){{0,4}})|"
+    rf"\b(?:(?P<determiner>{_DETERMINER})\s+(?P<words>(?!(?!of\s+(?:its|them|the)\b){_STOP}\b)[\w’'-]+(?:\s+(?!(?:{_STOP}|{_VERBS}|(?!family|holly|lily)\w+ly)\b)[\w’'-]+){{0,4}})|"
     rf"(?P<pronoun>it|this|he|she|they|we|us|you|I|who|there|nobody|somebody|someone|everybody|everyone)\b)",
     re.I,
 )
@@ -114,7 +114,13 @@ class SubjectFinder:
             return before[-1]
         # "Since 1953 the garden has opened on Sundays": what opens a clause is said of the subject that follows at once.
         follows = _NOUN_PHRASE.match(words[end:].lstrip(" ,")) or _PROPER.match(words[end:].lstrip(" ,"))
-        return self._of_phrase(follows, antecedent) if follows and not words[:begin].strip() else Subject.UNSAID
+        if follows is None or words[:begin].strip():
+            return Subject.UNSAID
+        rest = words[end:]
+        acts = re.match(rf"\s+(?:{_ADVERB}\s+)?{_VERB}", rest.lstrip(" ,")[follows.end() :], re.I)
+        if rest.lstrip().startswith(",") and not acts:
+            return Subject.UNSAID
+        return self._of_phrase(follows, antecedent)
 
     def of_sentence(self, sentence: str, antecedent: Subject) -> Subject:
         """What the sentence as a whole speaks of, for an "it" in the next."""
@@ -146,6 +152,9 @@ class SubjectFinder:
         folded = words[:until].casefold()
         named = [Subject.TREE for name in self._names if re.search(rf"(?<!\w){re.escape(name)}(?!\w)", folded)]
         told = max((match.end() for match in _ATTRIBUTION.finditer(words, 0, until)), default=0)
+        # A quotation has its own subjects: the catalogue that "calls it “a century in training”" is not in training.
+        quote = words.rfind("“", 0, until)
+        told = max(told, quote if words.find("”", quote, until) < 0 else 0)
         found: list[tuple[int, bool, Subject]] = []
         for phrase in sorted([*_NOUN_PHRASE.finditer(words), *_PROPER.finditer(words)], key=lambda m: m.start()):
             before, after = words[: phrase.start()], words[phrase.end() :]

@@ -58,7 +58,7 @@ def _point() -> re.Pattern[str]:
            a\ \w+day\ in|\w+day,?|the\ (?:first|last)\ (?:days?|weeks?|months?)\ of|the\ night\ of|the\ days\ of)\s+)?
         (?P<inner>(?:in|between)\s+)?
         (?<![\w.,’'-]){WHEN}(?![\w]|\.[0-9])
-        (?P<span>\s+(?:on(?:wards?)?\b|to\ (?:this\ day|the\ present|today|now)\b|till\ (?:now|today)\b|until\ (?:now|today)\b))?
+        (?P<span>\s+(?:on(?:wards?\b|\b(?!\ (?:the|an?|its|his|her|this|our|one|\w+day)\b))|to\ (?:this\ day|the\ present|today|now)\b|till\ (?:now|today)\b|until\ (?:now|today)\b))?
         """,
         _FLAGS,
     )

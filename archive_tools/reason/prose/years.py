@@ -32,7 +32,7 @@ WHEN = rf"""(?:
     (?:
       (?P<decade>{_DECADE})|(?P<century>{_CENTURY})
       |(?:(?P<day>[0-9]{{1,2}}(?:st|nd|rd|th)?|{ORDINAL})\s+(?:of\s+)?)?(?:(?P<month>{_MONTH})\s+(?:(?P<day2>[0-9]{{1,2}})(?:st|nd|rd|th)?,?\s+)?|(?P<season>{_SEASON})\s+(?:of\s+)?)?
-       (?P<year>{_YEAR})(?!\s*(?:crowns|pounds|people|visitors|cm|mm|metres|meters|feet|km|litres|\.[0-9]))(?:\s?(?:–|-|/|\ to\ |\ or\ |\ and\ )\s?(?P<year2>{_YEAR}|[0-9]{{2}}(?![0-9])))?
+       (?P<year>{_YEAR})(?!\s*(?:crowns|pounds|people|visitors|cm|mm|metres|meters|feet|km|litres|\.[0-9]))(?:(?:,\s(?:{_YEAR},?\s)*?or\s|,?(?:,\s{_YEAR})*\ or\ |\s?(?:–|-|/|\ to\ |\ and\ )\s?)(?P<year2>{_YEAR}|[0-9]{{2}}(?![0-9])))?
     )
     (?P<earlier>\ (?:or|if\ not)\ (?:earlier|before|sooner)|\ at\ the\ latest)?
     (?P<thereabouts>\ or\ (?:so|thereabouts))?
@@ -70,7 +70,8 @@ def _named(found: re.Match[str], policy: DatePolicy) -> tuple[date, date] | None
     if year is None:
         return None
     if found["year2"]:
-        other = int(found["year2"]) if len(found["year2"]) == 4 else year // 100 * 100 + int(found["year2"])
+        short = len(found["year2"]) == len("53")
+        other = year // 100 * 100 + int(found["year2"]) if short else _year(found["year2"]) or 0
         return (date(year, 1, 1), date(other, 12, 31)) if other > year else None
     if found["season"]:
         return _in_season(year, found["season"].casefold(), policy.hemisphere)
