@@ -21,6 +21,7 @@ from archive_tools.commands.research import research
 from archive_tools.commands.show import show
 from archive_tools.commands.site import build, serve
 from archive_tools.commands.sort_in import sort_in
+from archive_tools.commands.steward import steward
 
 
 def main() -> None:
@@ -43,5 +44,5 @@ def cli() -> None:
     """
 
 
-for command in (check, build, serve, show, chronology, lineage, compare, research, new, sort_in):
+for command in (check, build, serve, show, chronology, lineage, steward, compare, research, new, sort_in):
     cli.add_command(command)

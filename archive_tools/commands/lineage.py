@@ -17,6 +17,7 @@ from archive_tools.cli_options import (
 )
 from archive_tools.model.grades import Edition
 from archive_tools.publish.terminal_pages import lineage_page
+from archive_tools.publish.terminal_stewards import lineage_in_words, present_in_figures
 from archive_tools.reason.lineage_json import lineage_as_json
 
 
@@ -34,4 +35,6 @@ def lineage(accession: str, folder: Path, edition: Edition, as_of: date, as_json
         custody, line = found.custodies[accession], found.lineages[accession]
         print_json(lineage_as_json(custody, line, view.records.stewards, view.as_of, settings.languages[0]))
     else:
-        click.echo(lineage_page(view, accession))
+        present = present_in_figures(view, accession)
+        words = lineage_in_words(view.findings.lineages[accession])
+        click.echo("\n".join([lineage_page(view, accession), *present, "", words]).rstrip())

@@ -15,7 +15,7 @@ from archive_tools.model.dates import Duration, WhenWritten
 from archive_tools.model.event import Citation, Event
 from archive_tools.model.grades import Grade
 from archive_tools.model.kinds import KINDS
-from archive_tools.model.people import Source
+from archive_tools.model.people import Source, Steward, Taught
 from archive_tools.model.photo import Photo
 from archive_tools.model.vocabulary import DATED_BY, KEPT_AT_THE_TIME, TOLD_AFTERWARDS
 
@@ -23,10 +23,14 @@ Days = tuple[date, date]
 
 
 def graded(collection: Collection) -> Collection:
-    """The collection with `standing` set on every event (of trees and of objects) and every photograph."""
+    """The collection with `standing` set on every event (of trees and of objects) and every photograph.
+
+    Who taught whom has the same in `grade`: its sources', or lower where it says so.
+    """
     sources, near = collection.sources, collection.settings.at_the_time
     return replace(
         collection,
+        stewards={key: _taught(steward, sources, near) for key, steward in collection.stewards.items()},
         trees={
             accession: replace(
                 tree,
@@ -40,6 +44,21 @@ def graded(collection: Collection) -> Collection:
             for key, thing in collection.objects.items()
         },
     )
+
+
+def _taught(steward: Steward, sources: Mapping[str, Source], near: Duration) -> Steward:
+    if not steward.taught_by:
+        return steward
+    ties = (replace(taught, grade=taught_grade(taught, sources, near)) for taught in steward.taught_by)
+    return replace(steward, taught_by=tuple(ties))
+
+
+def taught_grade(taught: Taught, sources: Mapping[str, Source], at_the_time: Duration) -> Grade:
+    """How far it can be relied on that one taught another: by its firmest source, or lower if it says so."""
+    cited = _cited(taught.sources, sources)
+    days = _days(taught.from_, taught.until)
+    found = min((source_grade(source, days, at_the_time) for source in cited), default=Grade.UNSOURCED)
+    return _lowered(found, taught.grade, taught.from_)
 
 
 def event_grade(event: Event, sources: Mapping[str, Source], at_the_time: Duration) -> Grade:

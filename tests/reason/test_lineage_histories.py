@@ -223,7 +223,7 @@ def test_11_a_tree_that_came_back_and_nobody_tells_how():
         "the-house 1990 to now, gift",
     ]
     assert gaps(told) == ["bo ? anna 1960 to 1990, 29-30 years, presumed"]
-    assert "and it is presumed to have passed between them directly." in told["text"]
+    assert "and it is presumed to have come straight back." in told["text"]
 
 
 def test_12_a_nursery_between_two_people():
@@ -261,7 +261,7 @@ def test_13_a_bequest_to_a_club_that_dissolved():
     assert told["text"] == (
         "Anna Orr, who first potted it in 1950; left by will in 1975 to The Hill Club, which came to an end in 1990. "
         "Nobody is known to have held it from 1990 to 1996, 5 years. "
-        "With Cleo Ray between 1990 and 1996, it is not known how it came there; given in 1996 to The House."
+        "With Cleo Ray by 1996, it is not known how it came there; given in 1996 to The House."
     )
 
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 import random
 from dataclasses import replace
 from datetime import date
+from itertools import pairwise
 from typing import Any
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from archive_tools.editions import select, with_effective_visibility
@@ -87,13 +88,13 @@ def test_owners_follow_each_other_without_overlapping(made: tuple[Tree, ...]) ->
     """Where one period ends the next begins: the same event, or a day that both leave as vague."""
     for custody in found_in(made).custodies.values():
         line = owners(custody)
-        for one, following in zip(line, line[1:], strict=False):
+        for one, following in pairwise(line):
             assert one.end is not None
             if not one.is_gap and not following.is_gap:
                 assert one.end == following.start or following.how == "found in collection"
             may_follow(one.end, following.start)
         assert all(period.end is not None for period in line[:-1])
-        assert all(not (one.is_gap and other.is_gap) for one, other in zip(line, line[1:], strict=False))
+        assert all(not (one.is_gap and other.is_gap) for one, other in pairwise(line))
 
 
 @SLOW
@@ -148,6 +149,8 @@ def test_records_in_order_of_certain_time_may_be_written_in_any_order(
     shuffled = list(dated)
     chance.shuffle(shuffled)
     one = found_in((replace(first, events=tuple(dated)),))
+    # A statement that is left out as contradicted loses its day, and with it the certain order.
+    assume(not one.chronologies["T1"].contradictions)
     other = found_in((replace(first, events=tuple(shuffled)),))
     assert one.custodies["T1"].periods == other.custodies["T1"].periods
 

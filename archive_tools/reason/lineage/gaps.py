@@ -22,20 +22,21 @@ def graded_gaps(periods: Sequence[CustodyPeriod], past: Iterable[Dated], people:
     """
     if not any(period.is_gap for period in periods):
         return list(periods)
-    told = [
-        d
-        for d in sorted(past, key=lambda d: d.key)
-        if not KINDS[d.event.kind].custody and KINDS[d.event.kind].attests_life
-    ]
+    told = [d for d in sorted(past, key=lambda d: d.key) if _tells(d)]
     line = []
     for at, period in enumerate(periods):
         if not period.is_gap:
             line.append(period)
             continue
-        within = tuple(d.told_as for d in told if d.event.standing < Grade.UNSOURCED and _within(d.bounds, period))
+        within = tuple(d.told_as for d in told if _within(d.bounds, period))
         state = BRIDGED if within else PRESUMED if _presumed(periods, at, people) else UNKNOWN
         line.append(replace(period, gap_grade=state, bridged_by=within))
     return line
+
+
+def _tells(d: Dated) -> bool:
+    kind = KINDS[d.event.kind]
+    return kind.attests_life and not kind.custody and d.event.standing < Grade.UNSOURCED
 
 
 def _within(bounds: Bounds, gap: CustodyPeriod) -> bool:

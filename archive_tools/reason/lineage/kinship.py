@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from archive_tools.model.lineage import Kinship
+from archive_tools.model.tree import Tree
 from archive_tools.reason.lineage.happened import Dated, order_of
 
 RELATIONS: Mapping[str, str] = {
@@ -21,12 +22,14 @@ RELATIONS: Mapping[str, str] = {
 """What the younger plant was of the older, by the kind of event that made it so."""
 
 
-def descent(past: Mapping[str, Sequence[Dated]]) -> tuple[dict[str, list[Kinship]], dict[str, list[Kinship]]]:
+def descent(
+    past: Mapping[str, Sequence[Dated]], trees: Mapping[str, Tree]
+) -> tuple[dict[str, list[Kinship]], dict[str, list[Kinship]]]:
     """Two tables by accession: what each tree came from, and what came of each, both in order of time."""
     came: dict[str, list[Kinship]] = {}
     gave: dict[str, list[Kinship]] = {}
     deaths = {a: d.bounds for a, events in past.items() for d in events if d.event.kind == "died"}
-    for child, tie in _ties(past):
+    for child, tie in _ties(past, trees):
         mother = tie.tree
         known = came.setdefault(child, [])
         if any(_same(tie, other) for other in known):
@@ -45,7 +48,7 @@ def _same(tie: Kinship, other: Kinship) -> bool:
     return (tie.tree, tie.text) == (other.tree, other.text) and tie.relation == other.relation
 
 
-def _ties(past: Mapping[str, Sequence[Dated]]) -> Iterator[tuple[str, Kinship]]:
+def _ties(past: Mapping[str, Sequence[Dated]], trees: Mapping[str, Tree]) -> Iterator[tuple[str, Kinship]]:
     """(younger, tie to the older) of every event that makes one plant of another."""
     for accession, events in past.items():
         for d in events:
@@ -57,15 +60,18 @@ def _ties(past: Mapping[str, Sequence[Dated]]) -> Iterator[tuple[str, Kinship]]:
                 relation = RELATIONS.get(event.kind, "plant")
                 yield accession, _tie(d, mother, relation, d.told_as, event.from_tree_text)
             elif event.kind == "merged":
-                for other in _named(d, past, accession):
+                for other in _named(d, past, trees[accession]):
                     yield accession, _tie(d, other, "merged", d.told_as)
             elif event.kind == "split off":
-                for other in _named(d, past, accession):
+                for other in _named(d, past, trees[accession]):
                     yield other, _tie(d, accession, "split off", f"{accession}#{d.told_as}")
 
 
-def _named(d: Dated, past: Mapping[str, Sequence[Dated]], own: str) -> Iterable[str]:
-    return [one.accession for one in d.event.trees if one.accession and one.accession != own and one.accession in past]
+def _named(d: Dated, past: Mapping[str, Sequence[Dated]], planting: Tree) -> Iterable[str]:
+    """The trees that an event of a planting names, by accession or as its members."""
+    own = {member.id: member.accession for member in planting.members if member.accession}
+    named = [own.get(one.accession, one.accession) for one in d.event.trees if one.accession]
+    return [accession for accession in named if accession in past and accession != planting.accession]
 
 
 def _tie(d: Dated, tree: str | None, relation: str, told_as: str, text: str | None = None) -> Kinship:

@@ -39,7 +39,8 @@ def planting_of(tree: Tree, past: Sequence[Dated], known: Mapping[str, object]) 
             break
         if d.event.kind in GO:
             gone = named or (list(standing) if d.event.kind == "taken apart" else [])
-            for member in gone:
+            # Taken apart and split off on one day: the plant leaves once.
+            for member in [m for m in gone if m in standing or not any(s.member == m for s in spells)]:
                 spells.append(_left(standing.pop(member) if member in standing else names.spell(member, Bounds()), d))
             if d.event.kind == "taken apart" and versions:
                 versions[-1] = replace(versions[-1], end=d.bounds, taken_apart=d.bounds)

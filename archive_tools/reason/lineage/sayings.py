@@ -47,6 +47,7 @@ CAME: Mapping[str, str] = {
     "planting": N_("set %(when)s in a planting of %(who)s"),
     "not known how": N_("with %(who)s %(when)s, it is not known how it came there"),
 }
+WITH_BY = N_("with %(who)s by %(years)s, it is not known how it came there")
 EXCHANGED_FOR = N_("exchanged %(when)s for %(trees)s to %(who)s")
 JOINTLY = N_("%(names)s, jointly")
 FROM_WHOM = N_("%(clause)s, it is not known from whom")
@@ -78,6 +79,7 @@ GAP_OPEN = N_("Nobody is known to have held it since %(start)s")
 GAP_BEFORE = N_("Nobody is known to have held it until %(end)s")
 GAP_UNDATED = N_("Nobody is known to have held it for some time")
 BRIDGED = N_("%(gap)s, though a statement of %(when)s tells of it")
+CAME_BACK = N_("%(gap)s, and it is presumed to have come straight back")
 PRESUMED = N_("%(gap)s, and it is presumed to have passed between them directly")
 ONE_YEAR = N_("1 year")
 YEARS = N_("%(n)s years")

@@ -73,7 +73,7 @@ class _Line:
             if period.is_gap:
                 told += _sentence(run)
                 run = []
-                told += _sentence([self._gap(period)])
+                told += _sentence([self._gap(period, owned[:place], owned[place + 1 : place + 2])])
                 continue
             clause = self._clause(owned, place)
             for loan in lent.get(place, ()):
@@ -131,6 +131,8 @@ class _Line:
             return self._say(say.EXCHANGED_FOR, when=when, trees=trees, who=who)
         if period.how == "first hands" and event is not None and event.kind in say.BEGAN:
             return self._say(say.BEGAN[event.kind], who=who, when=when)
+        if period.how == "not known how" and period.start.latest is not None:
+            return self._say(say.WITH_BY, who=who, years=str(period.start.latest.year))
         return self._say(say.CAME.get(period.how, say.CAME["transfer"]), when=when, who=who)
 
     def _ended(self, owned: Sequence[CustodyPeriod], place: int, clause: str) -> str:
@@ -164,7 +166,7 @@ class _Line:
                 spans.append(span(d.bounds, d.until, self.teller.translate))
         return spans
 
-    def _gap(self, gap: CustodyPeriod) -> str:
+    def _gap(self, gap: CustodyPeriod, before: Sequence[CustodyPeriod], following: Sequence[CustodyPeriod]) -> str:
         _ = self.teller.translate
         start, end = years(gap.start, _), years(gap.end, _)
         if gap.end is None or not end:
@@ -178,7 +180,11 @@ class _Line:
         if gap.gap_grade == "bridged":
             told = [d.bounds for d in self.teller.past.get(self.custody.accession, ()) if d.told_as in gap.bridged_by]
             return self._say(say.BRIDGED, gap=said, when=self.teller.names.listed([years(b, _) for b in told]))
-        return self._say(say.PRESUMED, gap=said) if gap.gap_grade == "presumed" else said
+        if gap.gap_grade != "presumed":
+            return said
+        had_it = {one for period in before for one in period.holders}
+        back = any(one in had_it for period in following for one in period.holders)
+        return self._say(say.CAME_BACK if back else say.PRESUMED, gap=said)
 
     def _fate(self) -> list[str]:
         told = []

@@ -32,7 +32,7 @@ def lineages(
     """
     people = People.of(collection.stewards)
     trees = lines_of_trees(collection, chronologies, as_of, people)
-    came, gave = descent(trees.past)
+    came, gave = descent(trees.past, collection.trees)
     objects = object_lines(collection, trees.past, as_of, people)
     pots = pots_by_tree(objects)
     teaching = ties_of(collection.stewards)
