@@ -11,12 +11,19 @@ import hashlib
 from dataclasses import dataclass
 from itertools import pairwise
 
+import PIL
+from PIL import features
+
 from archive_tools.model.pictures import Cut, CutPicture
 
 LIMITS = (480, 960, 1920)
 """Longest sides, in pixels, smallest first."""
-RECIPE = "1"
-"""Changes whenever the same original would come out differently: every name then changes with it."""
+RECIPE = "; ".join(
+    ["2", f"Pillow {PIL.__version__}"]
+    + [f"{part} {features.version(part)}" for part in ("libjpeg_turbo", "littlecms2", "webp", "avif", "libtiff")]
+)
+"""Our own recipe and the libraries that carry it out: another of them may make other pixels of the same original, and
+every name then changes with it, so that a cut is never taken for one that was made differently."""
 FOLDER = "pictures"
 """Where cuts stand in the site, and in the cache."""
 

@@ -1,7 +1,6 @@
 """From an original to plain pixels: upright, in sRGB, eight bits, without transparency. Originals are only read.
 
-Orientation: Exif 2.32, tag 0x0112. Colour: an embedded ICC profile is honoured by LittleCMS (perceptual intent,
-black point compensation); a picture without one is taken to be sRGB already (IEC 61966-2-1).
+Orientation: Exif 2.32, tag 0x0112. Colour is the affair of `colour`, size that of `shrinking`.
 """
 
 from __future__ import annotations
@@ -9,15 +8,16 @@ from __future__ import annotations
 import struct
 import warnings
 from functools import lru_cache
-from io import BytesIO
 from typing import BinaryIO
 
-import numpy as np
-from PIL import Image, ImageCms
+from PIL import Image
 
+from archive_tools.illustrate.colour import on_paper
+from archive_tools.illustrate.shrinking import shrunk
+from archive_tools.model.photo import LARGEST_PIXELS
+
+FORMATS = ("JPEG", "PNG", "TIFF", "WEBP", "AVIF", "HEIF")
 ORIENTATION = 0x0112
-PAPER = (255, 255, 255)
-"""What is seen through transparent parts."""
 _TURNS = {
     2: Image.Transpose.FLIP_LEFT_RIGHT,
     3: Image.Transpose.ROTATE_180,
@@ -38,15 +38,32 @@ class CannotRead(ValueError):  # noqa: N818  (said of the file)
 
 def open_original(file: BinaryIO) -> Image.Image:
     """Open a picture without decoding it yet. Raises CannotRead."""
+    _prepare()
     try:
         with warnings.catch_warnings():
             # Of large scans, before it refuses what is too large, and of broken notes, which do not matter here.
             warnings.simplefilter("ignore")
-            return Image.open(file)
+            image = Image.open(file, formats=FORMATS)
     except Image.DecompressionBombError as error:
         raise CannotRead("it claims far more pixels than a photograph has") from error
     except _BROKEN as error:
-        raise CannotRead("the file is damaged, or no JPEG, PNG, TIFF or WebP picture") from error
+        raise CannotRead("the file is damaged, or no JPEG, PNG, TIFF, WebP, AVIF or (with pillow-heif) HEIC") from error
+    if image.width * image.height > LARGEST_PIXELS:
+        image.close()
+        raise CannotRead("it claims far more pixels than a photograph has")
+    return image
+
+
+@lru_cache(maxsize=1)
+def _prepare() -> None:
+    """Let Pillow open large scans, and HEIC where the optional library for it is there. Once in each process."""
+    # Pillow refuses what is twice as large as this.
+    Image.MAX_IMAGE_PIXELS = LARGEST_PIXELS // 2
+    try:
+        import pillow_heif
+    except ImportError:
+        return
+    pillow_heif.register_heif_opener()
 
 
 def upright_size(image: Image.Image) -> tuple[int, int]:
@@ -58,8 +75,8 @@ def upright_size(image: Image.Image) -> tuple[int, int]:
 def upright_srgb(image: Image.Image, size: tuple[int, int]) -> Image.Image:
     """The whole picture at `size` (of the upright picture, never larger than it), as plain RGB pixels in sRGB.
 
-    A JPEG is decoded at the smallest of its own eighths that still holds `size`, which saves most of the work;
-    one resize brings it to `size`. Raises CannotRead for a damaged file.
+    A JPEG is decoded at the smallest of its half, quarter and eighth that still holds `size`, which saves most of the
+    work; one resize brings it to `size`. Raises CannotRead for a damaged file.
     """
     orientation = _orientation(image)
     stored = (size[1], size[0]) if orientation in _ON_ITS_SIDE else size
@@ -67,10 +84,7 @@ def upright_srgb(image: Image.Image, size: tuple[int, int]) -> Image.Image:
     try:
         image.draft(None, stored)
         image.load()
-        pixels = _eight_bits(image)
-        if pixels.size != stored:
-            pixels = pixels.resize(stored, Image.Resampling.LANCZOS, reducing_gap=3.0)
-        pixels = _on_paper(pixels, profile)
+        pixels = on_paper(shrunk(image, stored), profile)
     except MemoryError as error:
         raise CannotRead("it needs more memory than this machine has") from error
     except _BROKEN as error:
@@ -86,8 +100,8 @@ def only_pixels(image: Image.Image) -> Image.Image:
 
 
 def _orientation(image: Image.Image) -> int:
-    if image.format == "TIFF":
-        return 1  # Pillow turns these itself as it decodes them, and tells their upright size
+    if image.format in ("TIFF", "HEIF"):
+        return 1  # turned by the decoder itself, which tells their upright size
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
@@ -95,72 +109,3 @@ def _orientation(image: Image.Image) -> int:
     except Exception:  # broken notes must not cost the picture, and Pillow raises many kinds of error here
         return 1
     return value if isinstance(value, int) and 1 <= value <= 8 else 1
-
-
-def _eight_bits(image: Image.Image) -> Image.Image:
-    """The picture in a mode of eight bits a band: L, LA, RGB, RGBA, CMYK or LAB."""
-    mode = image.mode
-    if mode.startswith("I;16"):
-        return Image.fromarray((np.asarray(image) >> 8).astype(np.uint8))
-    if mode in ("I", "F"):
-        return _from_long_numbers(np.asarray(image, dtype=np.float64))
-    if "transparency" in image.info and mode in ("P", "L", "RGB", "1"):
-        return image.convert("RGBA")
-    plain = {
-        "1": "L",
-        "P": "RGB",
-        "PA": "RGBA",
-        "La": "LA",
-        "RGBa": "RGBA",
-        "YCbCr": "RGB",
-        "HSV": "RGB",
-        "RGBX": "RGB",
-    }
-    return image.convert(plain[mode]) if mode in plain else image
-
-
-def _from_long_numbers(values: np.ndarray[tuple[int, ...], np.dtype[np.float64]]) -> Image.Image:
-    """Grey from 32-bit whole numbers or fractions, which files fill to 1, to 255 or to 65535."""
-    top = float(values.max(initial=0.0))
-    white = 1.0 if top <= 1.0 else 255.0 if top <= 255.0 else 65535.0
-    return Image.fromarray(np.clip(values / white * 255.0 + 0.5, 0, 255).astype(np.uint8))
-
-
-def _on_paper(image: Image.Image, profile: bytes | None) -> Image.Image:
-    """In sRGB, with transparent parts laid on white paper."""
-    if image.mode not in ("LA", "RGBA"):
-        return _in_srgb(image, profile)
-    opaque = _in_srgb(image.convert(image.mode[:-1]), profile)
-    sheet = Image.new("RGB", image.size, PAPER)
-    sheet.paste(opaque, mask=image.getchannel("A"))
-    return sheet
-
-
-def _in_srgb(image: Image.Image, profile: bytes | None) -> Image.Image:
-    transform = _to_srgb(profile, image.mode) if profile else _lab_to_srgb() if image.mode == "LAB" else None
-    if transform is None:
-        return image.convert("RGB")
-    turned = ImageCms.applyTransform(image, transform)
-    return image.convert("RGB") if turned is None else turned
-
-
-@lru_cache(maxsize=16)
-def _to_srgb(profile: bytes, mode: str) -> ImageCms.ImageCmsTransform | None:
-    """How to bring pixels of `mode` to sRGB; None where the profile is broken or of another kind of picture."""
-    try:
-        source = ImageCms.ImageCmsProfile(BytesIO(profile))
-        return ImageCms.buildTransform(
-            source,
-            ImageCms.createProfile("sRGB"),
-            mode,
-            "RGB",
-            renderingIntent=ImageCms.Intent.PERCEPTUAL,
-            flags=ImageCms.Flags.BLACKPOINTCOMPENSATION,
-        )
-    except (ImageCms.PyCMSError, OSError):
-        return None
-
-
-@lru_cache(maxsize=1)
-def _lab_to_srgb() -> ImageCms.ImageCmsTransform:
-    return ImageCms.buildTransform(ImageCms.createProfile("LAB"), ImageCms.createProfile("sRGB"), "LAB", "RGB")

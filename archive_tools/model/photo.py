@@ -12,6 +12,9 @@ from archive_tools.model.places_in_files import Where
 from archive_tools.model.stamps import Stamp
 from archive_tools.model.words import Words
 
+LARGEST_PIXELS = 250_000_000
+"""More pixels than this are taken for a trap or a fault, not for a photograph: decoded, they would fill a gigabyte."""
+
 
 @dataclass(frozen=True, slots=True)
 class PictureScale:

@@ -30,12 +30,23 @@ def look_of(picture: Image.Image, orientation: int = 1) -> str:
     """The upright picture's look as 64 hex digits; "" where it has too little contrast to be known again."""
     import imagehash
 
-    small = _grey(picture).resize((4 * _SIDE, 4 * _SIDE), Image.Resampling.LANCZOS, reducing_gap=3.0)
+    small = _grey(_smaller(picture)).resize((4 * _SIDE, 4 * _SIDE), Image.Resampling.LANCZOS)
     if orientation in _TURNS:
         small = small.transpose(_TURNS[orientation])
     if float(np.asarray(small, dtype=np.float32).std()) < _LEAST_CONTRAST:
         return ""
     return str(imagehash.phash(small, hash_size=_SIDE))
+
+
+def _smaller(picture: Image.Image) -> Image.Image:
+    """Near enough to the size that is looked at, so that no second picture of the full size stands in memory."""
+    factor = min(picture.width, picture.height) // (3 * 4 * _SIDE)
+    if factor < 2:
+        return picture
+    if picture.mode in ("1", "P", "PA") or picture.mode.startswith("I;"):
+        # These cannot be averaged as they are; some pixels of many do for a look.
+        return picture.resize((picture.width // factor, picture.height // factor), Image.Resampling.NEAREST)
+    return picture.reduce(factor)
 
 
 def _grey(picture: Image.Image) -> Image.Image:

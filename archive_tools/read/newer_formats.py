@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from PIL import Image
+
+from archive_tools.model.photo import LARGEST_PIXELS
+
 READABLE = "JPEG, PNG, TIFF, WebP or AVIF"
 FORMATS = ("JPEG", "PNG", "TIFF", "WEBP", "AVIF", "HEIF")
 WITHOUT_HEIC = (
@@ -23,8 +27,10 @@ def heif_version() -> str:
 
 
 @lru_cache(maxsize=1)
-def know_heif() -> None:
-    """Let Pillow open HEIC files, if it can. (AVIF it opens itself.)"""
+def prepare_pillow() -> None:
+    """Let Pillow open large scans, and HEIC where the library for it is there. (AVIF it opens itself.)"""
+    # Pillow refuses what is twice as large as this.
+    Image.MAX_IMAGE_PIXELS = LARGEST_PIXELS // 2
     if heif_version():
         import pillow_heif
 

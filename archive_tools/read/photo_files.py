@@ -19,14 +19,12 @@ import exifread
 import PIL
 from PIL import Image, UnidentifiedImageError
 
+from archive_tools.model.photo import LARGEST_PIXELS
 from archive_tools.model.stamps import Stamp
 from archive_tools.read.clocks import DAY_OF_SCAN
 from archive_tools.read.look import LEAST, look_of
-from archive_tools.read.newer_formats import FORMATS, READABLE, WITHOUT_HEIC, heif_version, know_heif
+from archive_tools.read.newer_formats import FORMATS, READABLE, WITHOUT_HEIC, heif_version, prepare_pillow
 from archive_tools.read.picture_dates import PictureDates, dates_of, without_future
-
-LARGEST_PIXELS = 178_956_970
-"""More pixels than this are taken for a trap or a fault, not for a photograph (Pillow's own limit)."""
 
 _TURNED = frozenset({5, 6, 7, 8})
 
@@ -162,7 +160,7 @@ class _Seen:
 
 def _decode(opened: BinaryIO) -> _Seen:
     """Width and height of the upright image, its dates and looks; the whole picture is decoded on the way."""
-    know_heif()
+    prepare_pillow()
     head = opened.read(64)
     opened.seek(0)
     try:
@@ -172,8 +170,8 @@ def _decode(opened: BinaryIO) -> _Seen:
                 if picture.width * picture.height > LARGEST_PIXELS:
                     raise UnreadablePicture(_too_large(f"{picture.width} × {picture.height} pixels"))
                 dates = dates_of(picture, opened)
-                # TIFF and HEIC are turned by the decoder itself, and tell the size of the upright picture.
-                orientation = 1 if picture.format in ("TIFF", "HEIF") else dates.orientation
+                # A TIFF is turned by Pillow itself, which tells the size of the upright picture.
+                orientation = 1 if picture.format == "TIFF" else dates.orientation
                 width, height = picture.size
                 if orientation in _TURNED:
                     width, height = height, width

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import warnings
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import BinaryIO
@@ -15,6 +15,7 @@ from archive_tools.read.camera_notes import CameraNotes, agreed, notes_by_exifre
 from archive_tools.read.clocks import doubted, to_come
 from archive_tools.read.embedded_notes import embedded_stamps
 from archive_tools.read.made_by import made_by
+from archive_tools.read.newer_formats import prepare_pillow
 
 _EXIF = (
     ("taken", "taken", "EXIF DateTimeOriginal"),
@@ -50,6 +51,7 @@ def camera_dates(path: Path, *, today: date | None = None) -> PictureDates:
     else the answer is empty. A date after `today` (default: the day by this machine's clock) is in doubt. Raises
     OSError where the file cannot be read.
     """
+    prepare_pillow()
     with path.open("rb") as opened:
         try:
             with warnings.catch_warnings():
@@ -64,7 +66,11 @@ def camera_dates(path: Path, *, today: date | None = None) -> PictureDates:
 
 def dates_of(picture: Image.Image, opened: BinaryIO) -> PictureDates:
     """The dates of a picture that is open already; those still to come are not yet in doubt."""
-    return dates_from(notes_by_pillow(picture), notes_by_exifread(opened), embedded_stamps(picture))
+    by_exifread = notes_by_exifread(opened)
+    if picture.format in ("HEIF", "AVIF"):
+        # How these stand is said outside the camera's notes, and only the decoder knows it.
+        by_exifread = replace(by_exifread, orientation=None)
+    return dates_from(notes_by_pillow(picture), by_exifread, embedded_stamps(picture))
 
 
 def dates_from(by_pillow: CameraNotes, by_exifread: CameraNotes, embedded: tuple[Stamp, ...]) -> PictureDates:

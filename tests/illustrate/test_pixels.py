@@ -166,7 +166,7 @@ def test_what_comes_out_carries_nothing_but_pixels():
 
 @pytest.mark.parametrize("data", [b"", b"not a picture", b"\xff\xd8\xff\xe0 nearly", b"GIF89a"])
 def test_what_is_no_picture_is_told_in_plain_words(data):
-    with pytest.raises(CannotRead, match="no JPEG, PNG, TIFF or WebP"):
+    with pytest.raises(CannotRead, match="no JPEG, PNG, TIFF, WebP, AVIF"):
         open_original(io.BytesIO(data))
 
 

@@ -22,7 +22,7 @@ import numpy as np
 from PIL import ExifTags, Image, PngImagePlugin
 
 from archive_tools.illustrate.pixels import CannotRead, open_original, upright_size, upright_srgb
-from archive_tools.read.newer_formats import heif_version, know_heif
+from archive_tools.read.newer_formats import heif_version, prepare_pillow
 from archive_tools.read.photo_files import UnreadablePicture, photo_facts
 from archive_tools.read.picture_dates import camera_dates
 
@@ -66,7 +66,7 @@ def whole() -> dict[str, bytes]:
         "avif": ("AVIF", picture, {"exif": notes, "speed": 10}),
     }
     if heif_version():
-        know_heif()
+        prepare_pillow()
         ways["heic"] = ("HEIF", picture, {"exif": notes})
     made = {}
     for ending, (kind, source, how) in ways.items():
