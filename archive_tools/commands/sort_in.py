@@ -27,13 +27,15 @@ from archive_tools.model.vocabulary import nearest
 from archive_tools.sort_in.card import card_svg
 from archive_tools.sort_in.carry_out import CannotFinishError, ChangedError, take_back
 from archive_tools.sort_in.disk import BusyError, Disk
-from archive_tools.sort_in.look import WrongSourceError
+from archive_tools.sort_in.look import Progress, WrongSourceError
 from archive_tools.sort_in.payload import card_text, end_card_text
 from archive_tools.sort_in.receipt import UNFINISHED, BadReceiptError
 from archive_tools.sort_in.telling import as_json, lines_of, summary, taken_back_as_json
 from archive_tools.sort_in.work import NoCollectionError, collection_in, take_in
 
 _END = "end"
+_OFTEN = 100
+"""Pictures looked at between two words of how far it has come."""
 
 
 @click.command("sort-in")
@@ -95,7 +97,7 @@ def _take_in(
     in_json: bool,
     quiet: bool,
 ) -> None:
-    done = take_in(root, source, day=day, apply=does, mapping=mapping, session=session, progress=_progress(quiet))
+    done = take_in(root, source, day=day, apply=does, mapping=mapping, session=session, progress=_told_of(quiet))
     receipt = done.receipt.file if done.receipt else None
     if done.finished and not quiet:
         say(f"A run that was cut short is finished; its receipt: {root / done.finished.file}")
@@ -151,5 +153,13 @@ def _faults() -> Iterator[None]:
         stop(PROBLEMS, f"Stopped: {fault}. Nothing was written.")
 
 
-def _progress(quiet: bool):  # type: ignore[no-untyped-def]
-    return None
+def _told_of(quiet: bool) -> Progress | None:
+    """Says now and then how far a long look has come."""
+    if quiet:
+        return None
+
+    def progress(what: str, done: int, of: int) -> None:
+        if done % _OFTEN == 0 and done < of:
+            say(f"{what}: {done} of {of}")
+
+    return progress

@@ -7,8 +7,9 @@ set by their network is likely, and no proof.
 from __future__ import annotations
 
 import re
+from bisect import bisect_left, bisect_right
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime, timedelta
 from itertools import pairwise
 
@@ -17,6 +18,10 @@ from archive_tools.sort_in.payload import Meant
 
 BESIDE = timedelta(seconds=90)
 """How far apart two cameras may photograph one card and be taken to have photographed it together (common practice)."""
+_AT_LEAST = timedelta(seconds=60)
+"""Nobody photographs a card with two cameras at the same second: so sure is a difference at best."""
+_OTHER_DAY = timedelta(hours=14)
+"""More than two clocks differ by that are set to the time of two places on earth on which it is one day."""
 _COUNTER = re.compile(r"(.*?)(\d{2,})\D*")
 
 
@@ -33,11 +38,17 @@ class Shot:
 
 @dataclass(frozen=True, slots=True)
 class Difference:
-    """How far one camera's clock is ahead of another's, how sure that is (`margin`), and by which of its own codes."""
+    """How far one camera's clock may be ahead of another's, how sure that is (`margin`), and by how many codes.
+
+    by: those of the other camera's codes that this explains, or that a second difference explains (`broken`), as where
+    a clock was set anew between two cards.
+    """
 
     ahead: timedelta
     margin: timedelta
+    codes: int
     by: frozenset[str]
+    broken: bool = False
 
 
 def shots_of(
@@ -86,36 +97,27 @@ def by_counter(shots: Sequence[Shot]) -> list[Shot] | None:
 
 
 def differences(one: Sequence[Shot], other: Sequence[Shot]) -> list[Difference]:
-    """How far the clock of `other` may be ahead of that of `one`, by the codes both photographed; best first.
+    """How far the clock of `other` may be ahead of that of `one`, by the codes that both photographed.
 
-    Empty where they photographed none in common; more than one where the codes do not agree. A code photographed by
-    both several times is matched so that as many as possible fit one difference.
+    Empty where they photographed none in common. More than one where the codes do not agree, or where a code that was
+    photographed several times can be matched in several ways that explain equally many: all of them are then possible.
     """
-    ours, theirs = _openings(one), _openings(other)
-    found: list[Difference] = []
-    while True:
-        pairs = _best(ours, theirs)
-        if pairs is None:
-            return found
-        gaps = [theirs[j].time - ours[i].time for i, j in pairs]
-        margin = max(max(gaps) - min(gaps), timedelta(seconds=60))
-        by = frozenset(ours[i].file for i, _ in pairs)
-        found.append(Difference(min(gaps) + (max(gaps) - min(gaps)) / 2, margin, by))
-        ours = [shot for i, shot in enumerate(ours) if i not in {pair[0] for pair in pairs}]
-        theirs = [shot for j, shot in enumerate(theirs) if j not in {pair[1] for pair in pairs}]
+    return [each for steps in _explained(_openings(one), _openings(other)) for each in steps]
 
 
 def clock_words(one: Camera, other: Camera, found: Sequence[Difference]) -> str:
     """What two cameras' clocks are to each other, in words."""
     if len(found) == 1:
-        return f"{_differ(one, other, found[0])}, by {_cards(len(found[0].by))} that both photographed"
-    told = " and ".join(
-        f"{in_words(each.ahead)} {'ahead' if each.ahead >= timedelta(0) else 'behind'}" for each in found
-    )
+        wrong = "; one of the two shows a wrong day, and a mapping file can give the right one"
+        told = f"{_differ(one, other, found[0])}, by {_codes(found[0].codes)} that both photographed"
+        return told + (wrong if abs(found[0].ahead) >= _OTHER_DAY else "")
+    told = " or ".join(dict.fromkeys(_ahead(each) for each in found))
+    if not any(each.broken for each in found):
+        return f"the codes leave open how the clock of {other.called} stands to that of {one.called}: {told}"
     apart = abs(found[0].ahead - found[1].ahead)
     summer = abs(apart - timedelta(hours=1)) <= BESIDE
     why = "; an hour between them is what the change to or from summer time makes" if summer else ""
-    return f"the cards do not agree on the clock of {other.called}: {told} that of {one.called}{why}"
+    return f"the codes do not agree how the clock of {other.called} stands to that of {one.called}: {told}{why}"
 
 
 def natural(name: str) -> tuple[tuple[int, str], ...]:
@@ -133,7 +135,13 @@ def _differ(one: Camera, other: Camera, found: Difference) -> str:
     return f"the clock of {ahead.called} is {in_words(found.ahead)} ahead of that of {behind.called}"
 
 
-def _cards(count: int) -> str:
+def _ahead(found: Difference) -> str:
+    if abs(found.ahead) <= timedelta(seconds=2):
+        return "equal"
+    return f"{in_words(found.ahead)} {'ahead' if found.ahead > timedelta(0) else 'behind'}"
+
+
+def _codes(count: int) -> str:
     return "one code" if count == 1 else f"{count} codes"
 
 
@@ -155,27 +163,56 @@ def _text(shot: Shot) -> str:
     return shot.meant.text if shot.meant else ""
 
 
-def _best(ours: Sequence[Shot], theirs: Sequence[Shot]) -> list[tuple[int, int]] | None:
-    """The largest set of pairs (ours, theirs) of one code each that fit one difference of the clocks."""
-    candidates = [
-        (theirs[j].time - ours[i].time, i, j)
-        for i in range(len(ours))
-        for j in range(len(theirs))
-        if _text(ours[i]) == _text(theirs[j])
-    ]
-    best: list[tuple[int, int]] = []
-    best_spread = timedelta.max
-    for gap, _, _ in candidates:
-        pairs: dict[int, tuple[int, timedelta]] = {}
-        used: set[int] = set()
-        near = sorted(
-            (one for one in candidates if abs(one[0] - gap) <= BESIDE), key=lambda one: (abs(one[0] - gap), one[1:])
-        )
-        for other, i, j in near:
-            if i not in pairs and j not in used:
-                pairs[i] = (j, other)
-                used.add(j)
-        spread = sum((abs(other - gap) for _, other in pairs.values()), timedelta(0))
-        if (-len(pairs), spread) < (-len(best), best_spread):
-            best, best_spread = [(i, j) for i, (j, _) in sorted(pairs.items())], spread
-    return best or None
+def _explained(ours: Sequence[Shot], theirs: Sequence[Shot]) -> list[list[Difference]]:
+    """Every way to explain the codes in common, the largest difference first and then whatever it leaves over."""
+    explained = []
+    for pairs in _largest(ours, theirs):
+        steps = [_difference(ours, theirs, pairs)]
+        rest = _without(ours, theirs, pairs)
+        while more := _largest(*rest):
+            steps.append(_difference(*rest, more[0]))
+            rest = _without(*rest, more[0])
+        by = frozenset().union(*(each.by for each in steps))
+        explained.append([replace(each, by=by, broken=len(steps) > 1) for each in steps])
+    return explained
+
+
+def _difference(ours: Sequence[Shot], theirs: Sequence[Shot], pairs: Sequence[tuple[int, int]]) -> Difference:
+    gaps = [theirs[j].time - ours[i].time for i, j in pairs]
+    spread = max(gaps) - min(gaps)
+    by = frozenset(ours[i].file for i, _ in pairs)
+    return Difference(min(gaps) + spread / 2, max(spread, _AT_LEAST), len(pairs), by)
+
+
+def _without(
+    ours: Sequence[Shot], theirs: Sequence[Shot], pairs: Sequence[tuple[int, int]]
+) -> tuple[list[Shot], list[Shot]]:
+    one, other = {i for i, _ in pairs}, {j for _, j in pairs}
+    return [s for i, s in enumerate(ours) if i not in one], [s for j, s in enumerate(theirs) if j not in other]
+
+
+def _largest(ours: Sequence[Shot], theirs: Sequence[Shot]) -> list[list[tuple[int, int]]]:
+    """The largest sets of pairs (ours, theirs) of one code each that fit one difference: several if equally large."""
+    by_text: dict[str, list[int]] = {}
+    for j, shot in enumerate(theirs):
+        by_text.setdefault(_text(shot), []).append(j)
+    candidates = sorted(
+        (theirs[j].time - ours[i].time, i, j) for i in range(len(ours)) for j in by_text.get(_text(ours[i]), ())
+    )
+    gaps = [gap for gap, _, _ in candidates]
+    sets: list[tuple[int, timedelta, timedelta, list[tuple[int, int]]]] = []
+    for gap in dict.fromkeys(gaps):
+        near = candidates[bisect_left(gaps, gap - BESIDE) : bisect_right(gaps, gap + BESIDE)]
+        pairs: dict[int, int] = {}
+        spread = timedelta(0)
+        for apart, i, j in sorted((abs(other - gap), i, j) for other, i, j in near):
+            if i not in pairs and j not in pairs.values():
+                pairs[i] = j
+                spread += apart
+        sets.append((-len(pairs), spread, gap, sorted(pairs.items())))
+    sets.sort()
+    kept: list[tuple[timedelta, list[tuple[int, int]]]] = []
+    for count, _, gap, matched in sets:
+        if count == sets[0][0] and all(abs(gap - other) > BESIDE for other, _ in kept):
+            kept.append((gap, matched))
+    return [matched for _, matched in kept]

@@ -21,6 +21,7 @@ from archive_tools.read.file_names import is_left_alone, shown_name
 from archive_tools.read.photo_files import UnreadablePicture
 from archive_tools.read.photos import LIST
 from archive_tools.sort_in.codes import codes_in
+from archive_tools.sort_in.disk import hash_of
 from archive_tools.sort_in.facts import Camera, CodeSeen, House, Kept, Passed, PhotoFolder, Picture, Source
 from archive_tools.sort_in.opening import ENDINGS, OTHER_RAW, file_facts, upright
 
@@ -36,13 +37,14 @@ class WrongSourceError(ValueError):
 
 @dataclass(slots=True)
 class Remembered:
-    """What was made out of pictures in former runs, by path, size and time of change; `file` None: only in this run."""
+    """What was made out of pictures in former runs, by path, size and time of change; not `use`: only written."""
 
-    file: Path | None = None
+    file: Path
+    use: bool = True
     _known: dict[str, tuple[int, int, Any]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        if self.file is not None:
+        if self.use:
             with contextlib.suppress(OSError, ValueError, TypeError, KeyError):
                 kept = json.loads(self.file.read_text(encoding="utf-8"))
                 if kept["version"] == _VERSION:
@@ -59,8 +61,6 @@ class Remembered:
 
     def save(self) -> None:
         """Keep it for the next run; a cache that cannot be written is no fault."""
-        if self.file is None:
-            return
         with contextlib.suppress(OSError):
             self.file.parent.mkdir(parents=True, exist_ok=True)
             half = self.file.with_name(f".{self.file.name}.{os.getpid()}.part")
@@ -100,6 +100,14 @@ def house_in(folder: Path, collection: Collection) -> House:
         for one in tree.photos:
             look = int(one.look, 16) if one.look else None
             kept[one.path] = Kept(one.path, one.of, one.fingerprint, one.width, one.height, look)
+    for accession, lying in folders.items():
+        for name in lying.names:
+            path = f"{lying.path}/{name}"
+            if path not in kept and Path(name).suffix.lower() in ENDINGS:
+                # What the readers leave out (a DNG, an entry with a fault) is there all the same.
+                sha256 = hash_of(folder / path)
+                if sha256 is not None:
+                    kept[path] = Kept(path, (accession,), sha256, 0, 0, None)
     return House(collection, folders, tuple(kept[path] for path in sorted(kept)))
 
 

@@ -7,6 +7,7 @@ import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 
 from archive_tools.model.tree import OtherNumber, Tree
 from archive_tools.model.vocabulary import PHOTO_VIEWS, nearest
@@ -59,12 +60,13 @@ def view_in_name(stem: str) -> str | None:
 def _in_part(
     part: str, where: str, trees: Mapping[str, Tree], pattern: str | None, days: tuple[date, date] | None
 ) -> Named | None:
-    part = unicodedata.normalize("NFC", part)
-    exact = [one for one in trees if _found(re.escape(unicodedata.normalize("NFC", one)), part)]
+    part = _nfc(part)
+    folded, figures = part.casefold(), _letters(part)
+    exact = [one for one in trees if _nfc(one).casefold() in folded and _found(re.escape(_nfc(one)), part)]
     exact = [one for one in exact if not any(one != other and one in other for other in exact)]
     if exact:
         return Named(tuple(exact), f"the {where} “{part}” holds {' and '.join(exact)}")
-    spelt = [one for one in trees if _found(_with_any_sign(one), part)]
+    spelt = [one for one in trees if _letters(one) in figures and _found(_with_any_sign(one), part)]
     if spelt:
         says = f"the {where} “{part}” holds {' and '.join(spelt)}, written a little differently"
         plain = [one for one in spelt if not any(letter.isalpha() for letter in one)]
@@ -79,6 +81,16 @@ def _in_part(
     return _former(part, where, trees, days)
 
 
+def _nfc(text: str) -> str:
+    return unicodedata.normalize("NFC", text)
+
+
+@lru_cache(maxsize=8192)
+def _letters(text: str) -> str:
+    """Letters and figures alone."""
+    return "".join(letter for letter in _nfc(text).casefold() if letter.isalnum())
+
+
 def _found(expression: str, part: str) -> bool:
     """Whether it stands there as a number of its own: not as the beginning or end of a longer one."""
     return re.search(rf"(?<![^\W_])(?<!\d\.){expression}(?![^\W_])(?!\.\d)", part, re.IGNORECASE) is not None
@@ -86,7 +98,7 @@ def _found(expression: str, part: str) -> bool:
 
 def _with_any_sign(accession: str) -> str:
     """The accession with its signs changed into others, as where a file name cannot hold them: 1979/2 as 1979-2."""
-    pieces = [re.escape(piece) for piece in re.split(r"[\W_]+", unicodedata.normalize("NFC", accession)) if piece]
+    pieces = [re.escape(piece) for piece in re.split(r"[\W_]+", _nfc(accession)) if piece]
     return r"[\W_]".join(pieces)
 
 
@@ -127,8 +139,8 @@ def _former(part: str, where: str, trees: Mapping[str, Tree], days: tuple[date, 
 
 
 def _former_found(number: str, part: str) -> bool:
-    number = unicodedata.normalize("NFC", number.strip())
-    if not number:
+    number = _nfc(number.strip())
+    if not number or number.casefold() not in part.casefold():
         return False
     escaped = re.escape(number)
     if any(letter.isalpha() for letter in number):

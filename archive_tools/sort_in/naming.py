@@ -18,6 +18,7 @@ class Names:
 
     def __init__(self, taken: Iterable[str]) -> None:
         self._taken = {_key(name.rpartition(".")[0] or name) for name in taken}
+        self._given: dict[str, int] = {}
 
     def give(
         self, date: str | None, view: str | None, ending: str, policy: DatePolicy, also: Iterable[Names] = ()
@@ -28,9 +29,10 @@ class Names:
         """
         others = [self, *also]
         start = "_".join(part for part in (date_in_name(date, policy), view) if part)
-        number = 1
+        number = self._given.get(start, 0) + 1
         while any(_key(f"{start}_{number}") in other._taken for other in others):
             number += 1
+        self._given[start] = number
         for other in others:
             other._taken.add(_key(f"{start}_{number}"))
         return f"{start}_{number}{ending}"

@@ -12,9 +12,10 @@ from typing import Any
 
 from PIL import ExifTags, Image, ImageOps
 
+from archive_tools.model.photo import LARGEST_PIXELS
 from archive_tools.read.look import look_of
-from archive_tools.read.newer_formats import WITHOUT_HEIC, heif_version, know_heif
-from archive_tools.read.photo_files import LARGEST_PIXELS, UnreadablePicture, photo_facts
+from archive_tools.read.newer_formats import WITHOUT_HEIC, heif_version, prepare_pillow
+from archive_tools.read.photo_files import UnreadablePicture, photo_facts
 from archive_tools.read.picture_dates import camera_dates
 from archive_tools.sort_in.facts import Camera
 
@@ -86,7 +87,7 @@ def upright(path: Path, mode: str = "L") -> Image.Image:
             warnings.simplefilter("ignore")
             if path.suffix.lower() == ".dng":
                 return _preview(path).convert(mode)
-            know_heif()
+            prepare_pillow()
             with Image.open(path) as picture:
                 if picture.width * picture.height > LARGEST_PIXELS:
                     raise UnreadablePicture("the picture claims more pixels than a photograph has")

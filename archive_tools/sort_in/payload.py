@@ -13,7 +13,7 @@ from datetime import date
 from urllib.parse import unquote, urlsplit
 
 from archive_tools.model.tree import Tree
-from archive_tools.publish.addresses import plain_address
+from archive_tools.publish.addresses import addresses, plain_address
 
 _OPENING = "archive card "
 _END = "archive card end"
@@ -49,8 +49,6 @@ def end_card_text() -> str:
 
 def label_address(site_url: str, accession: str, accessions: Iterable[str]) -> str:
     """The permanent address of a tree's page, as a label bears it. Raises KeyError for an unknown tree."""
-    from archive_tools.publish.addresses import addresses
-
     return f"{site_url.rstrip('/')}/trees/{addresses(accessions)[accession]}/"
 
 

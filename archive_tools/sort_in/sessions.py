@@ -8,10 +8,10 @@ other. Wherever two readings of the evidence would give a picture to different t
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
-from itertools import product
+from itertools import islice, product
 
 from archive_tools.sort_in.clocks import BESIDE, Difference, Shot, by_counter, clock_words, differences
 from archive_tools.sort_in.facts import Camera, in_words
@@ -19,6 +19,9 @@ from archive_tools.sort_in.payload import Meant
 
 LAPSE = timedelta(hours=12)
 """A pause of a camera longer than this ends its session: nobody walks on from one tree overnight (common practice)."""
+
+_MOST_WAYS = 64
+"""Ways to set the clocks that are weighed; more than that say no more than that nothing is sure."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,16 +73,15 @@ def sessions_of(shots: Mapping[Camera, Sequence[Shot]]) -> Sessions:
         if other_order is not None:
             orders.append(other_order)
         others = [other for other in coded if other != camera]
-        matched = {file for other in others for gap in gaps[other, camera] for file in gap.by}
         linked = [other for other in others if gaps[other, camera]]
-        ways = list(product(*(gaps[other, camera] for other in linked)))[:16]
+        ways = list(islice(product(*(gaps[other, camera] for other in linked)), _MOST_WAYS + 1))
         readings = [
             _read(
                 order,
                 [
                     one
                     for other, gap in zip(linked, way, strict=True)
-                    for one in _foreign(shots[other], own, other, gap, matched)
+                    for one in _foreign(shots[other], own, other, gap)
                 ],
             )
             for order in orders
@@ -88,6 +90,8 @@ def sessions_of(shots: Mapping[Camera, Sequence[Shot]]) -> Sessions:
         conflict = next((clock_words(o, camera, gaps[o, camera]) for o in linked if len(gaps[o, camera]) > 1), None)
         for shot in own:
             outcomes = [reading[shot.file] for reading in readings]
+            if len(ways) > _MOST_WAYS:
+                outcomes.append(Belongs((), "", conflict))
             belongs[shot.file] = _agreed(outcomes, conflict) if len(outcomes) > 1 else outcomes[0]
             if others and not linked and not belongs[shot.file].trees and belongs[shot.file].doubt is None:
                 says = " and ".join(other.called for other in others)
@@ -189,15 +193,13 @@ def _what(meant: Meant) -> str:
     return f"{'card' if meant.is_card else 'label'} of {' and '.join(meant.trees) or 'no clear tree'}"
 
 
-def _foreign(
-    theirs: Sequence[Shot], own: Sequence[Shot], camera: Camera, gap: Difference, matched: Collection[str]
-) -> list[_Foreign]:
+def _foreign(theirs: Sequence[Shot], own: Sequence[Shot], camera: Camera, gap: Difference) -> list[_Foreign]:
     """The codes of another camera that this one did not photograph at that time, on this one's clock."""
     near = max(BESIDE, gap.margin)
     codes = [(shot.meant.text, shot.time) for shot in own if shot.meant is not None]
     found = []
     for shot in theirs:
-        if shot.meant is None or shot.small or shot.file in matched:
+        if shot.meant is None or shot.small or shot.file in gap.by:
             continue
         time = shot.time + gap.ahead
         if not any(text == shot.meant.text and abs(at - time) <= near for text, at in codes):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
@@ -61,16 +62,17 @@ def take_in(
     disk = disk or Disk()
     former = finish(root, folder, disk) if apply else None
     finished = former.receipt if former is not None and not former.takes_back else None
-    for left in reversed(range(_TRIES)):
-        plan = plan_for(root, folder, day=day, mapping=mapping, session=session, progress=progress)
+    tries = 0
+    while True:
+        tries += 1
+        plan = plan_for(root, folder, day=day, mapping=mapping, session=session, progress=progress, afresh=tries > 1)
         if not apply or plan.problems or not plan.filed():
             return Done(plan, None, finished)
         try:
             return Done(plan, carry_out(root, folder, plan, day, disk), finished)
         except ChangedError:
-            if not left:
+            if tries == _TRIES:
                 raise
-    raise AssertionError("the last try returns or raises")
 
 
 def plan_for(
@@ -81,13 +83,14 @@ def plan_for(
     mapping: Path | None = None,
     session: tuple[str, ...] = (),
     progress: Progress | None = None,
+    afresh: bool = False,
 ) -> Plan:
-    """What would be done with the pictures in `folder`; see `take_in`."""
+    """What would be done with the pictures in `folder`; see `take_in`. afresh: look at every picture again."""
     collection = collection_in(root)
     unknown = [one for one in session if one not in collection.trees]
     if unknown:
         raise WrongSourceError(f"the collection has no tree {unknown[0]}")
-    remembered = Remembered(root / _CACHE / "pictures-looked-at.json")
+    remembered = Remembered(root / _CACHE / "pictures-looked-at.json", use=not afresh)
     source = source_in(folder, root, day, remembered, progress)
     house = house_in(root, collection)
     remembered.save()
@@ -99,6 +102,8 @@ def collection_in(root: Path) -> Collection:
     """The collection at `root`. Raises NoCollectionError where it cannot be read at all."""
     facts = FactsCache(root / _CACHE / "photographs.json")
     collection, problems = read_collection(root, None, facts)
+    with contextlib.suppress(OSError):
+        facts.save()
     if collection is None:
         raise NoCollectionError(tuple(problems))
     return collection

@@ -121,3 +121,13 @@ def test_a_raw_file_and_its_jpeg_get_names_that_differ_in_more_than_the_ending(r
     taken_in(root, tmp_path / "S1979.2", apply=True, session=("S1979.2",))
     names = sorted(path.name for path in (root / "trees/S1979.2-a-tree/photos").iterdir())
     assert names == ["2026-05-03_1.dng", "2026-05-03_2.jpg", "2026-05-03_3.jpg", "photos.yml"]
+
+
+def test_a_dng_taken_in_twice_adds_nothing(root: Path, tmp_path: Path) -> None:
+    """The readers leave it out, and it is there all the same."""
+    pytest.importorskip("rawpy")
+    source = tmp_path / "card"
+    dng(source / "S1979.2.DNG", scene(2, (640, 480)))
+    taken_in(root, source, apply=True)
+    again = taken_in(root, source, apply=True)
+    assert (whose(again.plan), again.receipt) == ({"S1979.2.DNG": "same"}, None)

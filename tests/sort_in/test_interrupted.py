@@ -345,3 +345,70 @@ def test_what_was_cut_short_is_written_in_plain_sight_of_the_program_alone(tmp_p
     assert str(tmp_path) not in (root / UNFINISHED).read_text()
     assert kept["receipt"]["source"] == "memory card"
     assert kept["receipt"]["day"] == DAY.isoformat()
+
+
+def test_what_was_remembered_of_a_picture_is_not_trusted_against_the_picture(tmp_path: Path) -> None:
+    """A file changed without a trace in its size and times: the copy tells, and the plan is made afresh."""
+    root, source = _scene(tmp_path)
+    picture = source / "IMG_2.JPG"
+    taken_in(root, source)
+    was = picture.stat()
+    data = bytearray(picture.read_bytes())
+    data[-3] ^= 1
+    picture.write_bytes(bytes(data))
+    os.utime(picture, ns=(was.st_atime_ns, was.st_mtime_ns))
+    taken_in(root, source, apply=True)
+    assert (root / "trees/S1979.2-a-tree/photos/2026-05-03_1.jpg").read_bytes() == bytes(data)
+
+
+def test_nothing_in_the_source_is_ever_opened_for_writing(tmp_path: Path) -> None:
+    """By the interpreter's own account (audit events of Python) of every file opened, renamed, removed or touched."""
+    root, source = _scene(tmp_path)
+    touched: list[str] = []
+
+    def account(event: str, words: tuple[Any, ...]) -> None:
+        if not watching or not words or str(source) not in str(words[0]):
+            return
+        if event == "open":
+            mode, flags = words[1], words[2]
+            if (isinstance(mode, str) and set(mode) & set("wax+")) or flags & (os.O_WRONLY | os.O_RDWR | os.O_CREAT):
+                touched.append(f"{event} {words}")
+        elif event in ("os.rename", "os.remove", "os.utime", "os.chmod", "os.mkdir", "os.rmdir", "os.truncate"):
+            touched.append(f"{event} {words}")
+
+    watching = True
+    sys.addaudithook(account)
+    try:
+        done = taken_in(root, source, apply=True)
+        assert done.receipt is not None
+        take_back(root, root / done.receipt.file, Disk())
+        assert touched == []
+        (source / "proof").write_text("the account does see what is written")
+        assert touched
+    finally:
+        watching = False
+
+
+def test_every_file_is_on_the_disk_before_it_gets_its_name(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    root, source = _scene(tmp_path)
+    order: list[tuple[str, str]] = []
+    replace = Path.replace
+
+    def settled(handle: int) -> None:
+        order.append(("settled", str(Path(f"/proc/self/fd/{handle}").readlink())))
+
+    def named(self: Path, target: Path) -> Path:
+        order.append(("named", str(self)))
+        return replace(self, target)
+
+    if not Path("/proc/self/fd").is_dir():
+        pytest.skip("no /proc here")
+    monkeypatch.setattr(os, "fsync", settled)
+    monkeypatch.setattr(Path, "replace", named)
+    taken_in(root, source, apply=True)
+    names = [(at, path) for at, (what, path) in enumerate(order) if what == "named" and not path.endswith("json.part")]
+    assert len(names) >= 7
+    for at, path in names:
+        if ".archive-cache" not in path:
+            assert ("settled", path) in order[:at]
+            assert order[at + 1] == ("settled", str(Path(path).parent))

@@ -140,6 +140,28 @@ def test_a_clock_put_forward_an_hour_between_two_cards_is_told_and_own_cards_sti
     assert "summer time" in sessions.clocks[0]
 
 
+def test_a_card_photographed_twice_by_one_camera_and_once_by_the_other_leaves_its_clock_open() -> None:
+    """Which of A's two pictures of the card goes with B's, nothing tells: A may be ten minutes slow, or right."""
+    sessions = _day(
+        ("a1", A, "09:00:00", "T2"),
+        ("a2", A, "09:10:00", "T2"),
+        ("b1", B, "09:10:00", "T2"),
+        ("b2", B, "09:12:00", None),
+        ("a3", A, "09:20:00", "T1"),
+        ("b3", B, "09:22:10", None),
+        ("a4", A, "09:22:00", None),
+    )
+    assert "leave open" in sessions.clocks[0]
+    assert sessions.clocks[0].endswith("10 min behind or equal")
+    assert _trees(sessions, ["b2", "b3", "a4"]) == ["T2", "doubtful", "T1"]
+
+
+def test_so_many_ways_to_set_a_clock_that_nothing_is_sure() -> None:
+    shots = [(f"a{n}", A, f"{8 + n // 12:02}:{n % 12 * 5:02}:00", "T1" if n % 2 else "T2") for n in range(140)]
+    sessions = _day(*shots, ("b0", B, "12:00:00", "T1"), ("b1", B, "12:03:00", None))
+    assert _tree(sessions, "b1") == "doubtful"
+
+
 def test_where_two_differences_give_a_picture_to_different_trees_it_is_doubtful() -> None:
     """As before, and A alone photographs a third card: for B's pictures its hour is not known."""
     sessions = _day(
