@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import json
+import math
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import bpy
 import numpy as np
 from bpy_extras.object_utils import world_to_camera_view
-from mathutils import Vector
+from mathutils import Matrix, Vector
 
 from . import materials
 from .backdrop import build_backdrop
@@ -36,6 +38,9 @@ def draw(shot: Shot, file: Path, scale: float, samples: int) -> None:
     s = shot.stage
     build_bench(s)
     build_backdrop(s)
+    behind = abs(s.camera.azimuth) > 90
+    if behind:
+        turn_round(set())
     filled = build_pot(shot.pot, s.stand, shot.seed)
     if shot.shore:
         filled = build_shore(shot.shore, shot.pot, filled.rim)
@@ -84,7 +89,10 @@ def draw(shot: Shot, file: Path, scale: float, samples: int) -> None:
         far = aimed.near * aimed.lens / 36.0
         aimed = replace(aimed, target=(float(place[0]), float(place[1]), float(place[2])), distance=far)
     s = replace(s, camera=aimed)
+    before = set(bpy.data.objects)
     build_light(s)
+    if behind:
+        turn_round(before)
     camera = build_camera(s.camera)
     render(s, w, h, samples, file)
     bpy.context.view_layer.update()
@@ -97,6 +105,14 @@ def draw(shot: Shot, file: Path, scale: float, samples: int) -> None:
     points = name_points(shot, sk, grown, body, leaves if len(leaves) else wood_top, filled.lip, filled.rim, seen)
     record = {"size": [w, h], "rim_width_cm": round(20 * shot.pot.a, 1), "points": points}
     file.with_suffix(".json").write_text(json.dumps(record, indent=1, ensure_ascii=False))
+
+
+def turn_round(others: set[Any]) -> None:
+    """For a picture of the back: turn bench, wall and lamps to the other side, all objects but `others`."""
+    half = Matrix.Rotation(math.pi, 4, "Z")
+    bpy.context.view_layer.update()
+    for ob in set(bpy.data.objects) - others:
+        ob.matrix_world = half @ ob.matrix_world
 
 
 def shore_points(filled: Filled, shot: Shot) -> Vec:
@@ -125,6 +141,8 @@ def name_points(
     out: dict[str, list[float]] = {}
     out["rim left"] = seen(np.array([lip[:, 0].min(), 0.0, rim]))
     out["rim right"] = seen(np.array([lip[:, 0].max(), 0.0, rim]))
+    if out["rim left"][0] > out["rim right"][0]:  # seen from behind
+        out["rim left"], out["rim right"] = out["rim right"], out["rim left"]
     flat = np.array([seen(p) for p in (top if len(top) < 60000 else top[:: len(top) // 60000 + 1])])
     g = grown[0]
     pixel = seen(g.tip)

@@ -35,7 +35,7 @@ def corolla(petals: int, cup: float, wide: float, notch: float, tube: float) -> 
     v: list[tuple[float, float, float]] = [(0.0, 0.0, -tube)]
     w = [0.0]
     f: list[tuple[int, int, int]] = []
-    rows = ((0.30, 0.30, 0.3), (0.70, 1.0, 0.75), (0.95, 0.86, 1.0), (1.0, 0.45, 1.0))
+    rows = ((0.30, 0.30, 0.35), (0.70, 1.0, 0.8), (0.95, 0.86, 1.0), (1.0, 0.45, 1.0))
     for k in range(petals):
         az = 2 * math.pi * k / petals
         first = len(v)
@@ -104,7 +104,7 @@ def add_extra(k: Extra, at: Vec, middle: Vec, rng: np.random.Generator) -> None:
         top = p + np.c_[rng.normal(size=(n, 2)) * 0.05, np.zeros(n)] - np.array([0, 0, 1.0]) * drop
     else:
         axis = unit(out + np.array([0, -0.35, 0.45]) + rng.normal(size=(n, 3)) * 0.38)
-        top = p + axis * 0.04
+        top = p + axis * (0.05 + 0.35 * k.size)
     x = unit(np.cross(axis, rng.normal(size=(n, 3))))
     frame = np.stack([x, np.cross(axis, x), axis], 1)
     size = k.size * rng.uniform(0.8, 1.12, size=n)

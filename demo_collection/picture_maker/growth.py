@@ -210,7 +210,7 @@ def grow(sk: Skeleton, tree: Tree, soil: float) -> Grown:
         knots = np.stack([s * 2.3, s * 0 + tree.seed, s * 0], 1)
         free = np.clip(s / 0.4, 0, 1) * tree.kink * radii
         path = path + np.stack([fbm(knots + k, tree.seed + k, 2) * free for k in (0, 31)] + [s * 0], 1)
-        radii = radii * (1 + 0.35 * tree.kink * fbm(knots * 1.7 + 5, tree.seed, 2))
+        radii = radii * (1 + 0.12 * tree.kink * fbm(knots * 1.7 + 5, tree.seed, 2))
     c, sn = math.cos(math.radians(tree.turn)), math.sin(math.radians(tree.turn))
     path = path @ np.array([[c, sn, 0], [-sn, c, 0], [0, 0, 1]]) + origin
     prev = sk.add(origin - UP * 0.5, -1, radii[0] * 1.05, TRUNK, True)

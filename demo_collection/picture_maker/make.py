@@ -62,7 +62,7 @@ def finish_all(shots: list[Shot], out: Path, collection: Path) -> None:
         picture, points = finish(*full_size(shot, Image.open(source), record["points"]), shot.look)
         target = collection / shot.file
         target.parent.mkdir(parents=True, exist_ok=True)
-        data = encode(picture, shot.taken, 200_000)
+        data = encode(picture, shot.taken, 220_000)
         if not target.exists() or target.read_bytes() != data:
             target.write_bytes(data)
         known[shot.file] = {

@@ -85,12 +85,12 @@ def xmp(words: str) -> bytes:
 
 
 def encode(im: Image.Image, t: Taken, limit: int) -> bytes:
-    """The JPEG file, at the best quality (at most 86) that keeps it under `limit` bytes.
+    """The JPEG file, at the best quality (at most 92) that keeps it under `limit` bytes.
 
     An upright picture from a turned camera is stored lying, with the tag that tells viewers to turn it.
     """
     stored = im.transpose(Image.Transpose.ROTATE_90) if t.turned else im
-    for quality in range(86, 55, -3):
+    for quality in range(92, 55, -3):
         out = io.BytesIO()
         extra = {"xmp": xmp(t.words)} if t.words else {}
         stored.save(out, "JPEG", quality=quality, optimize=True, progressive=True, exif=exif(t), **extra)

@@ -21,11 +21,11 @@ def shade(colour: Colour, k: float) -> Colour:
     return r, g, b
 
 
-def leaf_wall(y: float, colour: Colour, seed: int, size: float = 0.62) -> None:
+def leaf_wall(y: float, colour: Colour, seed: int, size: float = 0.70) -> None:
     """A hedge: leaves on a rough upright surface, dark behind."""
     rng = dice(seed, 41)
     n = 26000
-    x, z = rng.uniform(-19, 19, n), rng.uniform(-5, 16, n)
+    x, z = rng.uniform(-21, 21, n), rng.uniform(-6, 18, n)
     bulge = fbm(np.stack([x * 0.28, z * 0.28, x * 0], -1), seed, 3)
     p = np.stack([x, y - 0.9 * bulge + rng.uniform(0, 0.9, n), z], 1)
     d = unit(np.c_[rng.normal(size=(n, 1)), np.full(n, -0.7), rng.normal(size=n) * 0.7 - 0.25])

@@ -75,7 +75,7 @@ def scene(
     lens: float = 85.0,
 ) -> Stage:
     """A setting by name, with the camera at an azimuth; the tree fills the share `fit` of the frame."""
-    eye = Camera(azimuth=az, elevation=el, roll=roll, fit=fit, aside=aside, lens=lens)
+    eye = Camera(azimuth=az, elevation=el, roll=roll, fit=fit, aside=aside, lens=lens, stop=0.28 if "garden" in name else 0.45)
     rows = {
         "studio": ("slab", c.WALNUT, "wall", (0.43, 0.435, 0.43), GALLERY, 9.0),
         "studio_pale": ("slab", c.OAK, "wall", (0.56, 0.55, 0.52), NORTH, 9.0),
@@ -97,8 +97,8 @@ def scene(
         "yard_turn": ("turntable", c.GREY, "boards", (0.22, 0.21, 0.20), OVERCAST, 11.0),
         "yard_trestle": ("trestle", c.GREY, "boards", (0.22, 0.21, 0.20), OVERCAST, 12.0),
         "shed": ("planks", c.OAK, "laths", (0.26, 0.19, 0.12), WARM, 7.0),
-        "garden": ("stone", c.PALE_STONE, "leaves", (0.105, 0.15, 0.040), SUNNY, 21.0),
-        "garden_grey": ("planks", c.GREY, "leaves", (0.105, 0.150, 0.055), OVERCAST, 20.0),
+        "garden": ("stone", c.PALE_STONE, "leaves", (0.165, 0.205, 0.085), SUNNY, 25.0),
+        "garden_grey": ("planks", c.GREY, "leaves", (0.17, 0.215, 0.105), OVERCAST, 24.0),
         "terrace": ("stone", c.PALE_STONE, "courses", (0.25, 0.24, 0.22), OVERCAST, 17.0),
         "terrace_low": ("stone", c.SLATE, "courses", (0.28, 0.25, 0.21), LOW_SUN, 17.0),
         "plaster": ("planks", c.OAK, "plaster", (0.50, 0.48, 0.43), SUNNY, 6.0),
@@ -137,7 +137,7 @@ def print_look(kind: str, seed: int, tall: bool = False) -> tuple[Look, Taken]:
     if kind == "print90":
         scale, shift = 1.01, (shift[0] / 2, shift[1] / 2)
         turn *= 0.6
-    return Look(kind, turn, scale, shift, size, seed), c.scan(SCAN_DAYS[seed % len(SCAN_DAYS)])
+    return Look(kind, turn, scale, shift, size, seed, 1.25), c.scan(SCAN_DAYS[seed % len(SCAN_DAYS)])
 
 
 def taken(day: str, device: str = "studio", **more: Any) -> Taken:
