@@ -10,6 +10,7 @@ from archive_tools.check.walk import all_events
 from archive_tools.model.collection import Collection
 from archive_tools.model.event import Event
 from archive_tools.model.people import Taught
+from archive_tools.model.places_in_files import Mark
 from archive_tools.model.problems import Problem
 
 
@@ -45,7 +46,9 @@ def circles_of_descent(collection: Collection) -> Iterator[Problem]:
                 begun.setdefault((tree.accession, mother), event)
     for circle in circles(_graph(begun)):
         event = begun[(circle[0], circle[1 % len(circle)])]
+        marks = [begun[link].where.at("from_tree") for link in _links(circle)]
         what = f"these trees would each come from the next and the last from the first: {listed(circle)}"
+        what += written_at(marks)
         yield in_event(circle[0], event, ("from_tree",), "circle-of-descent", what, "the real mother plant")
 
 
@@ -62,9 +65,22 @@ def circles_of_teaching(collection: Collection) -> Iterator[Problem]:
             if len(circle) == 1
             else f"these would each be taught by the next and the last by the first: {listed(circle)}"
         )
+        marks = [_lesson_at(collection, link) for link in _links(circle)]
+        what += written_at(marks)
         mark = steward.where.at("taught_by", index, "who")
         instead = "who really taught whom, or `from` and `until` where they taught each other in turn"
         yield in_value(mark, ("steward", steward.id), f"taught_by/{index}", "circle-of-teaching", what, instead)
+
+
+def _lesson_at(collection: Collection, link: tuple[str, str]) -> Mark:
+    steward = collection.stewards[link[0]]
+    index = [taught.who for taught in steward.taught_by].index(link[1])
+    return steward.where.at("taught_by", index, "who")
+
+
+def written_at(marks: Sequence[Mark]) -> str:
+    """Where the statements of a circle are written, for the end of a message; "" for a single one."""
+    return f" (written in {listed(map(str, marks))})" if len(marks) > 1 else ""
 
 
 def _links(circle: Sequence[str]) -> list[tuple[str, str]]:

@@ -15,6 +15,7 @@ from archive_tools.check import (
     dates_together,
     duplicates,
     house,
+    lineage,
     people_in_pictures,
     photograph_dates,
     picture_marks,
@@ -68,6 +69,9 @@ RULES = (
     custody.loans_without_end,
     custody.bequests_of_the_living,
     custody.tags_of_one_tree,
+    lineage.owners_without_joint,
+    lineage.circles_of_plantings,
+    lineage.things_held_by_the_dead,
     planned.plans_done_wrongly,
     duplicates.members_called_the_same,
     duplicates.pictures_kept_twice,
@@ -107,6 +111,8 @@ def check_findings(collection: Collection, findings: Findings) -> list[Problem]:
             *dates_together.orders_left_open(collection, findings),
             *photograph_dates.stamps_out_of_order(collection, findings),
             *dates_together.prose_not_borne_out(findings),
+            *lineage.givers_who_did_not_hold(collection, findings),
+            *lineage.owners_who_differ(collection, findings),
         ]
     )
 
