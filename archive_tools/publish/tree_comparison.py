@@ -28,7 +28,8 @@ class ComparisonFigure:
     """A pair. `slides` where the two lie on each other, so that a line can be drawn across.
 
     `how` says how they were brought together, in words for visitors; `why_not` is the reckoning's own reason against it
-    and `marks` the page on which marks are placed, both for the internal edition alone.
+    and `marks` the page on which marks are placed, both for the internal edition alone. `caution` says what no
+    measuring in one view can tell, `matched` that the earlier picture was given the brightness of the later.
     """
 
     id: str
@@ -43,6 +44,8 @@ class ComparisonFigure:
     measures: tuple[Measure, ...]
     why_not: str = ""
     marks: str | None = None
+    caution: str = ""
+    matched: bool = False
 
 
 def comparisons_of(context: Context, tree: Tree) -> tuple[ComparisonFigure, ...]:
@@ -71,6 +74,8 @@ def comparisons_of(context: Context, tree: Tree) -> tuple[ComparisonFigure, ...]
                 ),
                 why_not="" if context.is_public or made.aligned else made.why_not or "",
                 marks=marks_path(context, tree, before.file, after.file),
+                caution=made.caution,
+                matched=made.exposure_matched,
             )
         )
     return tuple(figures)
@@ -94,18 +99,23 @@ def _how(context: Context, made: AlignedComparison, before: Photo, after: Photo)
         years = last.said.first.year - first.said.first.year
         if years > 0:
             apart = ngettext("%(n)s year apart", "%(n)s years apart", years) % {"n": years}
-    if made.aligned:
-        how = _("brought to one scale and level")
-        if made.marks_used:
-            count = len(made.marks_used)
-            said = ngettext(
-                "brought to one scale and level by %(n)s mark", "brought to one scale and level by %(n)s marks", count
-            )
-            how = said % {"n": number_in_words(context, count)}
-    else:
-        how = _apart(before, after, _)
+    how = _laid(context, made) if made.aligned else _apart(before, after, _)
     sentence = ", ".join(part for part in (apart, how) if part).rstrip(".")
     return f"{sentence[:1].upper()}{sentence[1:]}."
+
+
+def _laid(context: Context, made: AlignedComparison) -> str:
+    """By what two pictures were laid over each other."""
+    _, ngettext = context.translations.gettext, context.translations.ngettext
+    if made.method == "features":
+        return _("brought to one scale and level by what has not changed in them")
+    count = len(made.marks_used)
+    if not count:
+        return _("brought to one scale and level")
+    said = ngettext(
+        "brought to one scale and level by %(n)s mark", "brought to one scale and level by %(n)s marks", count
+    )
+    return said % {"n": number_in_words(context, count)}
 
 
 def _apart(before: Photo, after: Photo, _: Callable[[str], str]) -> str:

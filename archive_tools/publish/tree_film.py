@@ -6,11 +6,11 @@ from dataclasses import dataclass
 from datetime import date
 
 from archive_tools.model.photo import Photo
-from archive_tools.model.pictures import StripFrame, YearsStrip
+from archive_tools.model.pictures import CutPicture, StripFrame, YearsStrip
 from archive_tools.model.tree import Tree
 from archive_tools.publish.context import Context
 from archive_tools.publish.number_words import number_in_words
-from archive_tools.publish.photographs import credit, shot
+from archive_tools.publish.photographs import Shot, credit, shot
 from archive_tools.publish.prose import as_text
 
 LENGTH = 1000
@@ -21,10 +21,7 @@ LENGTH = 1000
 class FilmFrame:
     """One photograph. `at` is its step on the line of years, `note` whatever its being shown here calls for."""
 
-    url: str
-    width: int
-    height: int
-    alt: str
+    shot: Shot
     at: int
     year: str
     when: str
@@ -65,20 +62,19 @@ def _film(context: Context, tree: Tree, strip: YearsStrip) -> Film | None:
         _title(context, strip.view),
         _how(context, frames),
         frames,
-        round(lying.width / lying.height, 3),
+        lying.shot.ratio,
     )
 
 
 def _frame(context: Context, tree: Tree, frame: StripFrame, photo: Photo, at: int) -> FilmFrame:
     _ = context.translations.gettext
-    words = shot(context, tree, photo) if photo.path in context.pictures.photos else None
+    whole = shot(context, tree, photo) if photo.path in context.pictures.photos else None
+    laid = Shot(CutPicture((frame.cut,)), whole.alt if whole else context.tree_name(tree))
     caption = as_text(context, photo.caption, tree.accession)
     told = ". ".join(part.rstrip(".") for part in (caption, credit(context, photo)) if part)
     return FilmFrame(
-        url=frame.cut.url,
-        width=frame.cut.width,
-        height=frame.cut.height,
-        alt=words.alt if words else context.tree_name(tree),
+        # What is not laid into the common frame may be sharper than the frames are.
+        shot=laid if frame.aligned or whole is None else whole,
         at=at,
         year=context.dates.year(photo.when),
         when=context.dates.when(photo.when),

@@ -13,6 +13,7 @@ from archive_tools.publish.context import Context, Named
 from archive_tools.publish.event_words import grade_word
 from archive_tools.publish.photographs import shown
 from archive_tools.publish.tree_next import Coming, coming_of
+from archive_tools.publish.work_photographs import photograph_work
 
 PATH = "work/index.md"
 MOST = 12
@@ -76,6 +77,7 @@ def work_page(context: Context) -> Page:
             Verdict.SUPPORTED: _("Supported"),
         },
         left_out=context.view.left_out,
+        photographs=photograph_work(context),
     )
     return Page(PATH, _("Work"), body, "work", language=context.language)
 

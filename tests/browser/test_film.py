@@ -126,7 +126,8 @@ def test_without_a_script_it_is_a_row_of_pictures(browser: Any, public: str) -> 
 
 def test_on_paper_it_is_a_row_of_pictures(page: Any) -> None:
     page.emulate_media(media="print")
-    boxes = [frame.bounding_box() for frame in page.locator(".film .frames li").all()]
+    # All at one moment: pictures that still load above would move the later ones.
+    boxes = page.locator(".film .frames li").evaluate_all("all => all.map(li => li.getBoundingClientRect().toJSON())")
     assert all(box["width"] > 20 for box in boxes)
     assert len({round(box["y"]) for box in boxes}) == 1
     assert not page.locator(".film .reel").is_visible()

@@ -352,6 +352,7 @@ def test_every_tree_with_photographs_has_one_and_its_page_leads_there(
     page.goto(internal + "trees/S1979.2/")
     page.get_by_role("link", name="Place marks").first.click()
     assert urlsplit(page.url).path == "/trees/S1979.2/marks/"
+    page.wait_for_selector(".cross")
     assert page.locator(".warnings").inner_text() == "Nothing to warn of."
     page.locator(".cross[data-name='second branch']").first.focus()
     page.keyboard.press("Delete")
