@@ -1,4 +1,4 @@
-"""Claims of years in prose: sentences with verdicts worked out by hand, in lists that README.md beside them tells apart.
+"""Claims of years in prose: sentences with verdicts worked out by hand, in lists that prose/README.md tells apart.
 
 A sentence counts as right only when every claim in it is found, in order, with its milestone and its verdict, and
 nothing else is found.
@@ -86,11 +86,11 @@ def score(name: str, house: tuple[Collection, dict[str, TreeChronology]]) -> tup
 def test_sentences_are_read_right_and_no_true_claim_is_doubted(
     name: str, floor: int, house: tuple[Collection, dict[str, TreeChronology]]
 ) -> None:
-    """Every list has been looked at by now, so none of these scores is blind.
+    """Every list here has been looked at by now, so none of these scores is blind.
 
-    Blind they were, as far as they were, only when first run: 90 of 100 in held_back.yml (a few of its sentences had been
-    described in some words before), 84 of 100 in fresh_seen.yml (all 16 were claims that were missed). After that the
-    reader was rewritten, with both lists in view.
+    Blind they were, as far as they were, only when first run: 90 of 100 in held_back.yml (a few of its sentences had
+    been described in some words before), 84 of 100 in fresh_seen.yml (all 16 were claims that were missed). After that
+    the reader was rewritten, with both lists in view.
     """
     right, wrong, unjust = score(name, house)
     assert right >= floor, "\n".join(wrong)

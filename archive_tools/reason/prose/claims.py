@@ -49,7 +49,7 @@ def claims_in(
     found: list[Claim] = []
     grade = Grade.DOCUMENTED
     subject = antecedent
-    for clause in clauses(finder.house_as_us(sentence.text)):
+    for clause in clauses(finder.with_pronouns(sentence.text)):
         grade = hedge(f"{clause.text} {clause.remarks}", grade, sentence.text)
         phrases, times = predicates_in(clause.text), times_in(clause.text, policy)
         bare = _blanked(clause.text, phrases, times)
@@ -69,7 +69,7 @@ def claims_in(
             if denied(clause.text, pair.begin, pair.end, spans, fronted):
                 continue
             about = pair.phrase.about or (found[-1].about if found else _by_noun(clause.text))
-            if not _of_the_tree(clause, bare, pair, about, finder, subject_here, antecedent):
+            if about is None or not _of_the_tree(clause, bare, pair, about, finder, subject_here, antecedent):
                 continue
             days = _days(pair, clause.text, sentence.text, day, policy)
             key = (about, pair.time.begin)
@@ -125,8 +125,10 @@ _AT_SIXTY = re.compile(rf"\s*at\s+{COUNT},?(?=\s+(?:it|this\s+\w+|the\s+\w+)\s+(
 _WHICH_YEAR = re.compile(r"\s+(?:of|in|here|with|as|on|under|at|among|since)\b")
 
 
-def _by_noun(clause: str) -> Milestone:
-    """The milestone of which "goes back to 1953" speaks, by the nouns of its clause."""
+def _by_noun(clause: str) -> Milestone | None:
+    """The milestone of which "goes back to 1953" speaks, by the nouns of its clause; None of a pot, which has its own age."""
+    if re.search(r"\bpots?\b", clause, re.I):
+        return None
     if re.search(r"\b(?:seed|seedling|cutting|layer|sowing)\b", clause, re.I):
         return Milestone.ORIGIN
     if re.search(r"\b(?:stay|arrival|residence)\b", clause, re.I):
@@ -206,7 +208,7 @@ _ATTRIBUTE = re.compile(
 )
 """A noun follows: "a sixty-year-old maple"."""
 _CUTTING = re.compile(r"(?<!\bits\s)\b(?:cutting|seed|layer),?\s+$", re.I)
-_TO_A_PERSON = re.compile(r"\s+(?:has|have|had)?\s*\w+\s+(?:me|him|them|us|you|her)\b", re.I)
+_TO_A_PERSON = re.compile(r"\s+(?:(?:has|have|had)\s+\w+|\w+ed|taught|made|gave)\s+(?:me|him|them|us|you|her)\b", re.I)
 """Years that did something to somebody are that person's: "ten years in this house have taught me …"."""
 _PASSIVE = re.compile(r"\b(?:was|were|been|being|is|are)\s+(?:\w+ly\s+|first\s+|then\s+)?$", re.I)
 _LEANS = re.compile(r"\s*(?:and|but|so|yet|who|which|whose)\b", re.I)

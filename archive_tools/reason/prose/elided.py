@@ -15,7 +15,10 @@ __all__ = ["counted", "counts_follow", "elliptic", "shared"]
 _COORDINATED = re.compile(r"\s*,?\s*(?:and|then|and then|,)\s*(?:(?:has|was|been|kept|also|both|then|its)\s+)*$", re.I)
 _FEWEST, _MOST = 20, 999
 """What "the maple is …" may count: less may be trunks or leaves, more is a year."""
-_COUNT = re.compile(rf"\s*{COUNT}(?=\s*(?:[.,;:)!—–”\"]|$|and\b|now\b|by\b|in\s+all|this\b|when\b|as\b))", re.I)
+_COUNT = re.compile(
+    rf"\s*{COUNT}(?=\s*(?:[.,;:)!—–”\"]|$|and\b|now\b|by\b|in\s+all|this\b|when\b|as\b|of\s+(?:them|those|these)\b))",
+    re.I,
+)
 _AND_COUNT = re.compile(rf"(?P<joint>(?:,|\band|\bbut)\s+){COUNT}(?:\s+of\s+(?:them|these|those))?\s+$", re.I)
 
 

@@ -26,7 +26,7 @@ TAKES: dict[Kind, frozenset[Role]] = {
 _MOST_WORDS = 9
 _TURNS = re.compile(
     r";|:(?=\s*\S)|\b(?:but|again|second|third|fourth|present|current|new|until|till|after|before|when|while|whereas|because|than|every|each|which|who|"
-    r"whose|if|then|last|finally|re\w+ed|twice|once more)\b",
+    r"whose|if|then|last(?!\s+(?:week|month|year|spring|summer|autumn|winter)\b)|finally|re\w+ed|twice|once more)\b",
     re.I,
 )
 """Between a phrase and a time these turn to something else."""
@@ -45,6 +45,7 @@ _FILLER = re.compile(
     r"hard|good|solid|a|its|the|this|total|altogether|behind|stood|lived|grown|standing|living|kept|growing|or|more)\b)*",
     re.I,
 )
+_JOINS = re.compile(r"\b(?:and|but|then)\s*,?\s*$", re.I)
 _IT_WAS = re.compile(r"\bit\s+(?:was|is)\s+(?:only\s+)?$", re.I)
 _WHEN = re.compile(r"^\s*(?:when|that)\b", re.I)
 _ALREADY = re.compile(r"\b(?:already|long)\b", re.I)
@@ -86,7 +87,7 @@ def fits(clause: str, phrase: Predicate, time: Time, phrases: list[Predicate], t
     if time.role is Role.LENGTH:
         return _length_behind(phrase, time, gap) if follows else _length_before(clause, phrase, time, gap)
     if phrase.kind in _HAPPENED:
-        return _day_behind(clause, phrase, time, gap) if follows else _day_before(clause, time, gap)
+        return _day_behind(clause, phrase, time, gap) if follows else _day_before(clause, time, gap, phrases)
     return _state_at(clause, phrase, time, gap, follows)
 
 
@@ -100,7 +101,7 @@ def _length_behind(phrase: Predicate, time: Time, gap: str) -> bool:
         return len(gap.split()) <= 2
     if phrase.kind is Kind.NOUN:
         return time.lead in ("of", "for") and not gap.strip()
-    bare = time.lead == "" and not gap.strip() and phrase.kind is Kind.STATE
+    bare = time.lead == "" and not gap.strip(" :") and phrase.kind is Kind.STATE
     with_for = bare or time.lead in ("for", "these", "over", "through")
     return with_for and not _FINITE.search(gap) and not _ANOTHER_VERB.search(gap)
 
@@ -129,9 +130,12 @@ def _day_behind(clause: str, phrase: Predicate, time: Time, gap: str) -> bool:
     return True
 
 
-def _day_before(clause: str, time: Time, gap: str) -> bool:
+def _day_before(clause: str, time: Time, gap: str, phrases: list[Predicate]) -> bool:
     if time.role is Role.BARE:
         return bool(_CLEFT.match(gap) or _IT_WAS.search(clause[: time.begin]))
+    if any(p.end <= time.begin for p in phrases) and not _JOINS.search(clause[: time.begin]):
+        # "struck in 1951, potted in 1953": the first year is the first phrase's.
+        return False
     return time.role is not Role.SINCE and not re.search(r"\b(?:and|or)\b", gap) and not _ANOTHER_VERB.search(gap)
 
 

@@ -14,7 +14,9 @@ from archive_tools.reason.prose.times import Time
 
 __all__ = ["pairs"]
 
-_STATE_VERB = re.compile(r"(?:\w+ed|shown|seen|sown|struck|won|photographed|drawn)\s+$", re.I)
+_STATE_VERB = re.compile(
+    r"(?:\w+ed|shown|seen|sown|struck|won|held|built|made|found|met|written|photographed|drawn)\s+$", re.I
+)
 _STAYED = re.compile(
     r"(?:lived|stayed|remained|rested|resided|housed|settled|sheltered|arrived|trained|tended|loved|cared|rooted|potted|cultivated|shaped|called|confined)\s+$",
     re.I,
@@ -26,6 +28,7 @@ def pairs(clause: str, phrases: list[Predicate], times: list[Time]) -> list[Pair
     "and" share one.
     """
     phrases = [p for p in phrases if p.kind is not Kind.IS or counts_follow(clause, p)]
+    phrases = [_noun_at_least(clause, p, times) for p in phrases]
     phrases = [p for p in phrases if not _outdone(p, phrases) and not _of_another_verb(clause, p)]
     found: list[Pair] = []
     candidates = ((phrase, time) for phrase in phrases for time in times)
@@ -38,6 +41,12 @@ def pairs(clause: str, phrases: list[Predicate], times: list[Time]) -> list[Pair
     found += elliptic(clause, phrases, times, found)
     found += shared(clause, phrases, found)
     return sorted((_of_the_house(clause, pair, phrases) for pair in found), key=lambda pair: pair.begin)
+
+
+def _noun_at_least(clause: str, phrase: Predicate, times: list[Time]) -> Predicate:
+    """The noun alone, where "are" behind it counts nothing ("seventy years of training are behind it")."""
+    counts = counts_follow(clause, phrase) or any(0 <= time.begin - phrase.end <= 1 for time in times)
+    return phrase if phrase.kind is not Kind.COUNTED or counts else replace(phrase, kind=Kind.NOUN)
 
 
 def _outdone(phrase: Predicate, phrases: Iterable[Predicate]) -> bool:

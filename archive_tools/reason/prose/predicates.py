@@ -73,7 +73,7 @@ _BONSAI = r"(?:bonsai|penjing)"
 
 _TRAINING = r"(?:training|shaping|schooling|styling)"
 _CARE_PLACE = (
-    r"(?:(?:in|under) (?:[\w-]+ ){0,2}?(?:training|cultivation)\b(?! (?:box|pot|ground|school|courses?|beds?))|in (?:human |skilled |good )?care\b|under care\b|"
+    r"(?:(?:in|under) (?:[\w-]+ ){0,2}?(?:training|cultivation)\b(?! (?:box|pot|ground|school|courses?|beds?))|in (?:human |skilled |good )?care\b(?! of\b)|under care\b|"
     r"under the (?:wire|scissors|shears)\b)"
 )
 _CARE_STATE = (
@@ -84,7 +84,7 @@ _CARE_STATE = (
     rf"been (?:training|shaping|tending|cultivating|working on) {_IT})"
 )
 _CARE_NOUN = (
-    rf"(?<!in\x20)(?<!under\x20)(?:{_TRAINING}|cultivation|care(?! (?:for|of the (?!tree|maple|pine)))|life as an? {_BONSAI}|career as an? {_BONSAI})\b"
+    rf"(?<!in\x20)(?<!under\x20)(?:{_TRAINING}|cultivation|care(?! (?:for|of))|life as an? {_BONSAI}|career as an? {_BONSAI})\b"
     rf"(?! (?:for|in) (?:his|her|their)\b)(?! (?:wire|pot|box|ground))"
 )
 _CARE_EVENT = (
@@ -100,7 +100,7 @@ _CARE_ACT = (
 _VESSEL = r"(?:pot|container|tray|bowl|box|dish)"
 _POT_KIND = r"(?:training|nursery|flower|growing|first|clay|plain)"
 _POT_PLACE = (
-    rf"(?:(?:in|out of|into|confined to) an? (?:{_POT_KIND} )?{_VESSEL}s?\b(?! (?:of|by|from(?! (?:about |around )?[0-9])|that|which|made|thrown|with|in which|too)\b)|"
+    rf"(?:(?:in|out of|into|confined to) an? (?:{_POT_KIND} )?{_VESSEL}s?\b(?! (?:of|(?:by|from)(?! (?:about |around |\w+ )?[0-9])|that|which|made|thrown|with|in which|too)\b)|"
     rf"in (?:some|one) pot or (?:an)?other|in one {_VESSEL} (?:and|or|after) another|in (?:pots|containers|trays|its first {_VESSEL}|the pot\b(?! that)|(?:pot|container) culture|captivity))"
 )
 _POT_STATE = rf"(?:{_POT_PLACE}|(?:pot|container)[- ](?:grown|bound|kept)|containerised)"
@@ -120,7 +120,7 @@ _HERE = (
 )
 _HERE_STATE = (
     rf"(?:{_HERE}|(?:been |is )?ours\b|{_WE} (?:have|has) (?:now )?(?:had|kept|held|owned|looked after|cared for|housed|tended) {_IT}|"
-    rf"(?:belonged|belongs) to {_US}|(?:resident|guest|lodger) (?:of|at) {_US}|(?:a )?(?:part|member) of {_US}|"
+    rf"(?:belonged|belongs) to {_US}|(?:resident|guest|lodger) (?:(?:of|at) {_US}|here)|(?:a )?(?:part|member) of {_US}|"
     rf"(?:this|the) {_HOUSE} has been its home)"
 )
 _HERE_NOUN = rf"(?:stay|residence|lodging|home|tenancy) {_HERE}"
@@ -135,7 +135,7 @@ _HERE_EVENT = (
     rf"{_GIVEN} {_SOMEHOW}(?:to|with|by us to) {_US}|(?:became|become) (?:ours|part of {_US}|a (?:member|part) of {_US}|the {_HOUSE}['’]s)|"
     rf"(?:made|found|took up) (?:its|a) (?:home|residence|place|quarters) {_HERE}|(?:its )?home became {_US}|settled (?:in )?{_HERE}|took up residence(?: {_HERE})?|"
     rf"(?:its )?(?:arrival|coming)(?: (?:here|(?:to|with|at|in|among) {_US}))?\b|(?:taken|accepted|welcomed|received|brought|admitted|adopted)(?: in)? (?:into|in|by) {_US}|"
-    rf"(?:bought|acquired|received|taken over|obtained|purchased|accepted|inherited) {_SOMEHOW}(?:by|for) {_US}|acquired\b|has been (?:here|ours) since its arrival)"
+    rf"(?:bought|acquired|received|taken over|obtained|purchased|accepted|inherited) {_SOMEHOW}(?:by|for) {_US}|acquired\b(?! by\b)|(?:brought|sent|shipped|carried|taken|delivered) {_SOMEHOW}here\b|has been (?:here|ours) since its arrival)"
 )
 _HERE_ACT = (
     rf"(?:(?:gave|lent|left|sold|brought|handed|passed|presented|sent|bequeathed|entrusted|donated|loaned|transferred|made) (?:{_IT} )?(?:over |on )?(?:to )?"
@@ -151,7 +151,7 @@ _ORIGIN_EVENT = (
     rf"(?:began|begun|started|starts|begins) (?:its )?(?:life|out|as)(?: (?:as|from) {_FROM_SEED})?|was born|first saw (?:the )?light|came into the world|"
     rf"the (?:seed|cutting) is|(?:its )?life {_BEGIN}|(?:its )?(?:sowing|birth)\b)"
 )
-_ORIGIN_ACT = r"(?:\bsown|sowed|(?:take|took)(?= the cutting\b)|(?<!-)struck(?! (?:by|down|off|with|out|up)\b)|rooted(?! in\b(?! (?:1|20))) ?|(?:layer )?(?:severed|air-layered|layered))(?: as an? (?:cutting|layer|seed|seedling))?"
+_ORIGIN_ACT = rf"(?:\bsown|sowed|(?:take|took)(?= the cutting\b)|(?<!-)struck(?! (?:by|down|off|with|out|up)\b)|rooted(?! in\b(?! (?:1|20))) ?|(?:layer )?(?:severed|air-layered|layered))(?: {_IT}(?= as\b))?(?: as an? (?:cutting|layer|seed|seedling))?"
 _ORIGIN_STATE = r"(?:growing|alive|living|lived)"
 
 _LAST = rf"(?:{_TOLD}?(?:has |have )?(?:now |so far |by now |already )*(?:lasted|gone on|run|continued|taken|spanned|spans|covers|covered|stretches|extends|been going on))"
@@ -188,14 +188,14 @@ def _rows() -> list[tuple[Milestone | None, Kind, str]]:
     rows += [
         (Milestone.ORIGIN, Kind.AGE_AFTER, r"old\b(?! enough)|of age\b|of (?:life|growth)\b|years young"),
         (Milestone.ORIGIN, Kind.AGE_BEFORE, r"age(?: of (?P<thing>(?:the|this) [\w’-]+))? (?:is|was|comes to|must be)(?: now)?(?: put at| given as| reckoned at)?|"
-                                            r"age(?= (?:of|at) (?!the|this))|age:|aged|lived(?= for)|been alive(?= for)|"
+                                            r"age(?= (?:of|at) (?!the|this))|age:|age(?= [0-9])|aged|lived(?= for)|been alive(?= for)|"
                                             rf"(?:tree|plant|specimen|{_SPECIES})(?= of)|(?:has |have )?turned"),
     ]  # fmt: skip
     rows += [
         (Milestone.ARRIVAL, Kind.ACT, _HERE_ACT), (Milestone.ARRIVAL, Kind.EVENT, _HERE_EVENT),
         (Milestone.CARE, Kind.EVENT, _CARE_EVENT), (Milestone.CONTAINER, Kind.EVENT, _POT_EVENT),
-        (Milestone.ORIGIN, Kind.EVENT, _ORIGIN_EVENT), (Milestone.CARE, Kind.ACT, _CARE_ACT),
-        (Milestone.CONTAINER, Kind.ACT, _POT_ACT), (Milestone.ORIGIN, Kind.ACT, _ORIGIN_ACT),
+        (Milestone.ORIGIN, Kind.ACT, _ORIGIN_ACT), (Milestone.CARE, Kind.ACT, _CARE_ACT),
+        (Milestone.CONTAINER, Kind.ACT, _POT_ACT), (Milestone.ORIGIN, Kind.EVENT, _ORIGIN_EVENT),
     ]  # fmt: skip
     rows += [(about, Kind.STATE, state) for about, state in _STATES.items()]
     rows += [

@@ -34,11 +34,11 @@ _UNREAL = re.compile(
 )
 _SAID = re.compile(
     r"\b(?:said to|(?:it )?is said|was said|are said|reportedly|reputed(?:ly)?|supposed(?:ly)? to|supposedly|allegedly|by (?:report|repute|tradition|all accounts)|so the story goes|"
-    r"so (?:he|she|they) (?:said|told)|(?:he|she|they) (?:said|told us)|(?:is|are|were|was) told|told us|tradition (?:has it|says)|according to|(?:have|had) it from|(?:heard|learned|learnt) from|they say|remember(?:s|ed)|recall(?:s|ed)|probably)\b",
+    r"so (?:he|she|they) (?:said|told)|(?:he|she|they) (?:said|told us)|(?:is|are|were|was) told|told us|tradition (?:has it|says)|according to|(?:have|had) it from|(?:heard|learned|learnt) from|they say|by (?:his|her|their|(?:\w+ )?\w+['’]s) (?:account|word|report)|(?:claimed|alleged|reported|held|told) to|remember(?:s|ed)|recall(?:s|ed)|probably)\b",
     re.I,
 )
 _ATTRIBUTED = re.compile(
-    r"\b(?:says?|said|writes|wrote|claims|claimed|tells|told us|has it|have it|remembers?|recalls?)(?: that\b|(?= (?:it|he|she|the|this|training|its)\b))|\b(?:he|she|they) says?\b",
+    r"\b(?:says?|said|writes|wrote|claims|claimed|tells|told us|has it|have it|remembers?|recalls?)(?: that\b|(?= (?:it|he|she|the|this|training|its)\b))|\b(?:he|she|they) says?\b|\b(?:story|account|tale|version) has it\b",
     re.I,
 )
 """The sentence names who says so ("a zinc label says that …"), and vouches for nothing itself."""

@@ -12,10 +12,10 @@ _TREES = frozenset(
     """tree trees bonsai penjing plant plants planting forest grove group landscape clump raft seedling seedlings cutting
     layer sapling specimen trunk seed gift bequest yamadori one broom cascade literati windswept""".split()
 )
-_ITS = frozenset({"training", "age", "life", "care", "it", "itself", "this"})
+_ITS = frozenset({"training", "age", "life", "home", "stay", "residence", "care", "it", "itself", "this"})
 """What is said of these is said of the tree."""
 _PERSONS = frozenset(
-    "he she they we us you i who there nobody somebody someone everybody everyone none one's his hers".split()
+    "he she they we us you i who there nobody somebody someone everybody everyone none one one's his hers".split()
 )
 _DETERMINER = r"(?:the|a|an|this|that|these|those|its|his|her|our|their|my|your|each|every|another|no|some|both|(?:one|two|three|four|five|most|many|half|several)(?=\s+of\b)|two|three|[\w’']+['’]s)"
 _STOP = (
@@ -39,7 +39,7 @@ _VERBS = (
 _VERB = rf"(?:(?:{_VERBS}|\w{{2,}}ed)\b|~)"
 _NOUN_PHRASE = re.compile(
     rf"\b(?:(?P<determiner>{_DETERMINER})\s+(?P<words>(?!(?!of\s+(?:its|them|the)\b){_STOP}\b)[\w’'-]+(?:\s+(?!(?:{_STOP}|{_VERBS}|(?!family|holly|lily)\w+ly)\b)[\w’'-]+){{0,4}})|"
-    rf"(?P<pronoun>it|this|he|she|they|we|us|you|I|who|there|nobody|somebody|someone|everybody|everyone)\b)",
+    rf"(?P<pronoun>it|this|he|she|they|we|us|you|I|who|there|one(?=\s+(?:that|which)\b)|nobody|somebody|someone|everybody|everyone)\b)",
     re.I,
 )
 
@@ -47,12 +47,12 @@ _NOUN_PHRASE = re.compile(
 _PERSONAL = frozenset("his her their my your our".split())
 _OBJECT = re.compile(
     r"\b(?!(?:years|decades|centuries|months|weeks|days|winters|summers|springs|autumns|times|\w+ties|this|is|was|has|as|its|trees|always|"
-    r"perhaps|besides|since|need)\b)(?:\w+(?:s|ed|ing)|gave|kept|bought|took|made|sold|left|brought|had|saw|held|grew|put|dug)\s+$",
+    r"perhaps|besides|since|need|shows|proves|says|thinks|knows|believes|hopes)\b)(?:\w+(?:s|ed|ing)|gave|kept|bought|took|made|sold|left|brought|had|saw|held|grew|put|dug)\s+$",
     re.I,
 )
 """A verb just before "it": then "it" is no subject ("the keeper who waters it has been with us …")."""
 _PROPER = re.compile(
-    rf"(?<![\w’'.])(?!(?:\w+ly|Said|Thought|Believed|Perhaps|Maybe|Once|Still|Already|Also|Long|Later|Today|No|Together|With|Under|Among|Some|About|Nearly|Almost|Even|As|So|In|On|At|By|For|Since|From|Training|Trained|Collected|Potted|Planted|Sown|Struck|Kept|Grown|Raised|Assembled|First|Here|Now|"
+    rf"(?<![\w’'.])(?!(?:\w+ly|Resident|Guest|Generations|People|Hands|Said|Thought|Believed|Perhaps|Maybe|Once|Still|Already|Also|Long|Later|Today|No|Together|With|Under|Among|Some|About|Nearly|Almost|Even|As|So|In|On|At|By|For|Since|From|Training|Trained|Collected|Potted|Planted|Sown|Struck|Kept|Grown|Raised|Assembled|First|Here|Now|"
     rf"Then|Only|And|But|Not|Never|That|There|What|Where|When|Who|Which|Half|Over|More|Life|Cultivation|Care|Nothing|January|February|March|April|"
     rf"May|June|July|August|September|October|November|December|Spring|Summer|Autumn|Winter|All|Both|Its|It|He|She|They|We|I|This|The|A|An|Us|us)\b)"
     rf"(?P<proper>[A-ZÀ-Þ][\w’-]+(?:\s+[A-ZÀ-Þ][\w’-]+){{0,3}})(?=,?\s+(?:(?:{_ADVERB})\s+)?(?:{_VERB}|who\b|like\b|are\b))"
@@ -60,15 +60,24 @@ _PROPER = re.compile(
 """A name, or a plural without article, before a verb: "Mawle struck …", "Rocks like this …"."""
 
 
+_PLURAL = re.compile(
+    r"(?<![\w’'-])(?P<plural>(?!(?:years|decades|centuries|hands|generations|days|years|theirs|ours)\b)[a-z]{3,}s)(?=\s+(?:have|had|were|are)\s)"
+)
+"""Many of a kind without an article: "where maples had been trained"."""
 _PRESENT = re.compile(r"\s+\w{3,}s\b")
 _WITHIN = re.compile(r"\s+")
 
 
 _OFFSPRING = frozenset("seedling seedlings cutting cuttings layer layers sapling saplings plant plants".split())
-_OF_IT = re.compile(r"\s+(?:of|from|off)\s+(?:it|this\s+(?:tree|one)|the\s+tree)\b", re.I)
-"""Taken from the tree, and so another: "a cutting of it"."""
+_OF_IT = re.compile(
+    r"\s+(?:(?:of|from|off)\s+(?:it|this\s+(?:tree|one)|the\s+tree)\b|(?:next\s+to|beside|behind|opposite|across|near|in\s+front\s+of|to\s+(?:its|the)|on\s+(?:its|the)\s+"
+    r"(?:left|right|other|label|postcard))\b)",
+    re.I,
+)
+"""Taken from the tree, or beside it, and so another: "a cutting of it", "the tree next to it"."""
+_IS_IT = re.compile(r"\b(?:is|was|as)\s+$", re.I)
 _ATTRIBUTION = re.compile(
-    r"(?<!\bis\s)(?<!\bwas\s)(?<!\bare\s)\b(?:says?|said|has it|have it|claims?|claimed|holds|remembers?|recalls?|knows?|believes?|thinks?|think|believe|judge[sd]?|tells us|told us|doubts?)\b(?!\s+to\b)(?:\s+that\b)?",
+    r"(?<!\bis\s)(?<!\bwas\s)(?<!\bare\s)\b(?:says?|said|has it|have it|claims?|claimed|holds|remembers?|recalls?|knows?|believes?|thinks?|think|believe|judge[sd]?|shows?(?=\s+(?:it|that|the)\b)|proves?|tells us|told us|doubts?)\b(?!\s+to\b)(?:\s+that\b)?",
     re.I,
 )
 
@@ -85,19 +94,28 @@ class SubjectFinder:
     """Knows the words by which one tree may be called besides those that are any tree's."""
 
     def __init__(
-        self, names: Iterable[str] = (), taxa: Iterable[str] = (), house: Iterable[str] = (), plural: bool = False
+        self,
+        names: Iterable[str] = (),
+        taxa: Iterable[str] = (),
+        house: Iterable[str] = (),
+        calls: Iterable[str] = (),
+        plural: bool = False,
     ) -> None:
         self._names = tuple(name.casefold() for name in names if name)
         self._plural = plural
         houses = sorted(map(re.escape, filter(None, house)), key=len, reverse=True)
         self._house = re.compile(rf"\b(?:the\s+)?(?:{'|'.join(houses)})\b", re.I) if houses else None
+        called = [re.escape(name) for name in calls if len(name) >= len("this one") and name.isascii()]
+        self._called = re.compile(rf"\b(?:{'|'.join(called)})\b(?!['’])") if called else None
         kinds = [words_of_genus(taxon) for taxon in taxa]
         # A genus that has no English name here may be called by any.
         self._kinds = frozenset().union(*kinds) if kinds and all(kinds) else SPECIES_WORDS
 
-    def house_as_us(self, words: str) -> str:
-        """The words with the custodian's name as "us", each place in them unmoved."""
-        return self._house.sub(lambda name: "us".ljust(len(name[0])), words) if self._house else words
+    def with_pronouns(self, words: str) -> str:
+        """The words with the custodian's name as "us" and the tree's as "this one", each place in them unmoved."""
+        if self._house:
+            words = self._house.sub(lambda name: "us".ljust(len(name[0])), words)
+        return self._called.sub(lambda name: "this one".ljust(len(name[0])), words) if self._called else words
 
     def has_form(self, after: str) -> bool:
         """Whether a tree "trained as" what follows is merely called by its own form, or by none."""
@@ -155,9 +173,14 @@ class SubjectFinder:
         # A quotation has its own subjects: the catalogue that "calls it “a century in training”" is not in training.
         quote = words.rfind("“", 0, until)
         told = max(told, quote if words.find("”", quote, until) < 0 else 0)
+        there = False
         found: list[tuple[int, bool, Subject]] = []
-        for phrase in sorted([*_NOUN_PHRASE.finditer(words), *_PROPER.finditer(words)], key=lambda m: m.start()):
+        for phrase in sorted(
+            [*_NOUN_PHRASE.finditer(words), *_PROPER.finditer(words), *_PLURAL.finditer(words)], key=lambda m: m.start()
+        ):
             before, after = words[: phrase.start()], words[phrase.end() :]
+            if found and phrase.start() < found[-1][0]:
+                continue
             if phrase.end() > until or (found and _WITHIN.fullmatch(words[found[-1][0] : phrase.start()])):
                 # "the bench it stands on has been here": the bench has.
                 continue
@@ -175,7 +198,13 @@ class SubjectFinder:
                 continue
             if phrase[0].casefold() == "it" and _OBJECT.search(before):
                 continue
-            whose = Subject.OTHER if _OF_IT.match(after) else self._of_phrase(phrase, antecedent)
+            if found and there and not before.endswith("that "):
+                # "There has been a maple here": what there is need not be this one.
+                there = False
+                continue
+            there = acts and phrase[0].casefold() == "there"
+            other = _OF_IT.match(after) or (related and found and not _IS_IT.search(before))
+            whose = Subject.OTHER if other else self._of_phrase(phrase, antecedent)
             found.append((phrase.end(), acts, whose))
         acting = [subject for _, acts, subject in found if acts]
         return acting or [subject for *_, subject in found] or named[:1]
@@ -187,8 +216,11 @@ class SubjectFinder:
             if pronoun in _PERSONS:
                 return Subject.OTHER
             return Subject.OTHER if antecedent is Subject.OTHER else Subject.TREE
-        words = (groups.get("words") or groups.get("proper") or "").casefold()
-        if any(name.endswith(words) or words in name for name in self._names if len(words) > 3):
+        words = (groups.get("words") or groups.get("proper") or groups.get("plural") or "").casefold()
+        determiner = (groups.get("determiner") or "").casefold()
+        if determiner == "another":
+            return Subject.OTHER
+        if any(f" {name}".endswith(f" {words}") for name in self._names if len(words) > 3):
             return Subject.TREE
         head = re.split(r"\s+", words)[-1].strip("’'-")
         if self._plural and head.endswith("s") and head[:-1] in self._kinds | _TREES:
@@ -198,7 +230,6 @@ class SubjectFinder:
             and head not in _ITS
         ):
             return Subject.OTHER
-        determiner = (groups.get("determiner") or "").casefold()
         if head.endswith("s") and re.search(r"['’]s$", determiner) and head in _TREES:
             return Subject.OTHER
         if determiner == "its" and head in _OFFSPRING:

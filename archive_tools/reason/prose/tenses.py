@@ -29,7 +29,7 @@ def day_meant(pair: Pair, clause: str, sentence: str, day: date, policy: DatePol
     if then is not None:
         return then
     if pair.time.role is not Role.NTH and _is_past(pair, clause):
-        return _past_day(clause, sentence, policy)
+        return _past_day(pair, clause, sentence, policy)
     return _said_day(sentence, day, policy)
 
 
@@ -41,7 +41,7 @@ def _is_past(pair: Pair, clause: str) -> bool:
     return bool(tenses) and (tenses[-1].lastgroup in ("past", "simple"))
 
 
-def _past_day(clause: str, sentence: str, policy: DatePolicy) -> tuple[date, date] | None:
+def _past_day(pair: Pair, clause: str, sentence: str, policy: DatePolicy) -> tuple[date, date] | None:
     """The one day that the sentence names beside a "had been", if it names one."""
     if not re.search(r"\b(?:had|was|were)\b", clause, re.I):
         return None
@@ -49,7 +49,7 @@ def _past_day(clause: str, sentence: str, policy: DatePolicy) -> tuple[date, dat
     fronted = (
         len(named) == 1
         and sentence.lstrip().casefold().startswith(("in ", "on ", "by "))
-        and re.search(r"\bhad\b", clause)
+        and (re.search(r"\bhad\b", clause) or pair.phrase.kind is Kind.AGE_AFTER)
     )
     if len(named) != 1 or not (_AT_THAT_TIME.search(sentence) or fronted):
         return None

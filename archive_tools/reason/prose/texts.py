@@ -70,7 +70,9 @@ def judge(told: Told, chronology: TreeChronology, policy: DatePolicy) -> list[Pr
 
 
 def _claims(told: Told, day: date, policy: DatePolicy) -> Iterator[tuple[int, Claim]]:
-    finder = SubjectFinder(_names(told.tree), told.tree.taxon, told.house, told.tree.is_planting)
+    finder = SubjectFinder(
+        _names(told.tree), told.tree.taxon, told.house, _english(told.tree.name), told.tree.is_planting
+    )
     antecedent = Subject.UNSAID
     for sentence in sentences(told.text):
         if sentence.begins_paragraph:

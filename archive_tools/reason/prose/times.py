@@ -56,7 +56,7 @@ def _point() -> re.Pattern[str]:
         rf"""(?:\b(?P<role>(?:not|only)\ (?:until|till)|only\ (?:in|from|since)|ever\ since|since|from|in|on|during|between|until|till|of|at|to|up\ to)[\s,]+|(?<![\w.,’'-]))
         (?:(?:some\ ?time|somewhere|as\ far\ back\ as|as\ long\ ago\ as|way\ back\ in|early\ on\ in|late\ in|one\ \w+\ day\ in|the\ year|
            a\ \w+day\ in|\w+day,?|the\ (?:first|last)\ (?:days?|weeks?|months?)\ of|the\ night\ of|the\ days\ of)\s+)?
-        (?P<inner>(?:in|between)\s+)?
+        (?P<inner>(?:in|between|from)\s+)?
         (?<![\w.,’'-]){WHEN}(?![\w]|\.[0-9])
         (?P<span>\s+(?:on(?:wards?\b|\b(?!\ (?:the|an?|its|his|her|this|our|one|\w+day)\b))|to\ (?:this\ day|the\ present|today|now)\b|till\ (?:now|today)\b|until\ (?:now|today)\b))?
         """,
@@ -72,7 +72,12 @@ def _length() -> re.Pattern[str]:
 @cache
 def _others() -> tuple[tuple[Role, re.Pattern[str]], ...]:
     return (
-        (Role.COUNT, re.compile(rf"\b(?P<lead>for)\s+{COUNT}(?=\s*(?:[.,;:)!—–]|$|and\b|now\b|but\b))", re.I)),
+        (
+            Role.COUNT,
+            re.compile(
+                rf"\b(?P<lead>for)\s+{COUNT}(?=\s*(?:[.,;:)!—–]|$|and\b|now\b|but\b|of\s+(?:them|those|these)\b))", re.I
+            ),
+        ),
         (
             Role.NTH,
             re.compile(

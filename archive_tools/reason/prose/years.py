@@ -25,7 +25,7 @@ _FUZZ = r"(?:(?:in\ or\ |on\ or\ )?(?:about|around)|circa|c\.|ca\.|roughly|appro
 
 WHEN = rf"""(?:
     (?P<before>before|prior\ to|earlier\ than)?(?P<after>(?<!not\ )after)?(?P<notbefore>(?:not|no)\ (?:before|earlier\ than))?
-    (?P<notafter>not\ after|(?:not|no)\ later\ than|by|at\ least|as\ early\ as)?\s*
+    (?P<notafter>not\ after|(?:not|no)\ later\ than|by|in\ or\ before|at\ least|as\ early\ as)?\s*
     (?:(?P<about>{_FUZZ})\s+)?
     (?:the\ )?
     (?:(?P<part>early|mid|late|middle\ of\ the|beginning\ of|start\ of|end\ of|first\ half\ of|second\ half\ of)[-\ ](?:the\ )?)?
