@@ -15,7 +15,7 @@ from archive_tools.model.dates import DatePolicy, DateProblem
 from archive_tools.model.tree import Tree
 from archive_tools.read.edtf_text import file_name_date, read_date
 from archive_tools.sort_in.facts import MappingRow, Picture
-from archive_tools.sort_in.names import named_by_path
+from archive_tools.sort_in.names import Days, Numbers
 from archive_tools.sort_in.payload import Meant, meant_by
 from archive_tools.sort_in.sessions import Belongs
 
@@ -86,12 +86,11 @@ def verdict_of(
     belongs: Belongs,
     row: MappingRow | None,
     session: tuple[str, ...],
-    trees: Mapping[str, Tree],
-    pattern: str | None,
-    days: tuple[date, date] | None,
+    numbers: Numbers,
+    days: Days | None,
 ) -> Verdict:
     """Whose a picture is. session: the trees named for the whole folder, if any."""
-    named = named_by_path(picture.file, trees, pattern, days)
+    named = numbers.named_by(picture.file, days)
     doubts = [doubt for doubt in (belongs.doubt, named.doubt if named else None) if doubt]
     by_code = (belongs.trees, belongs.says) if belongs.trees else None
     by_name = (named.trees, named.says) if named and named.trees and not named.doubt else None
@@ -134,7 +133,7 @@ def dated(picture: Picture, row: MappingRow | None, policy: DatePolicy) -> Dated
     return Dated(None, None, doubt or ("nothing dates it: no camera, no file name, no mapping",))
 
 
-def days_of(found: Dated, policy: DatePolicy) -> tuple[date, date] | None:
+def days_of(found: Dated, policy: DatePolicy) -> Days | None:
     """Between which days a picture was taken, as far as its date tells."""
     if found.text is None:
         return None

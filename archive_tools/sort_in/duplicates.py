@@ -39,65 +39,78 @@ PixelsHash = Callable[[str, bool], str | None]
 """The hash of a picture's upright pixels, by its path and whether it is the collection's; None if it cannot be read."""
 
 
-def same_pictures(pictures: Sequence[Picture], kept: Sequence[Kept], pixels: PixelsHash) -> Mapping[str, Same]:
-    """By source path, the pictures that need not be taken in because another one is the same.
+def compared(
+    pictures: Iterable[Picture], kept: Sequence[Kept], pixels: PixelsHash
+) -> tuple[Mapping[str, Same], Mapping[str, tuple[Near, ...]]]:
+    """By source path: the pictures that need not be taken in because another is the same, and what looks nearly alike.
 
     Of equals in the folder the one with a camera's date stays, else the first by path. Pixels are hashed only where
     size and look leave it open that two pictures are the same.
     """
-    found: dict[str, Same] = {}
-    bytes_kept = {one.sha256: one.path for one in reversed(kept)}
-    firsts: dict[str, str] = {}
-    for picture in pictures:
-        if picture.sha256 in bytes_kept:
-            found[picture.file] = Same("bytes", bytes_kept[picture.sha256], True)
-        elif picture.sha256 in firsts:
-            found[picture.file] = Same("bytes", firsts[picture.sha256], False)
-        else:
-            firsts[picture.sha256] = picture.file
-    by_size: dict[tuple[int, int], list[tuple[str, bool, int | None]]] = {}
-    for one in kept:
-        by_size.setdefault((one.width, one.height), []).append((one.path, True, one.look))
-    left = (one for one in pictures if one.file not in found)
-    for picture in sorted(left, key=lambda one: (one.taken is None, one.file)):
-        alike = by_size.setdefault((picture.width, picture.height), [])
-        for other, in_collection, look in alike:
-            if (look is None) != (picture.look is None):
-                continue
-            if look is not None and picture.look is not None and (look ^ picture.look).bit_count() > _SAME_LOOK:
+    ordered = sorted(pictures, key=lambda one: (one.taken is None, one.file))
+    same = _same_bytes(ordered, kept)
+    different = [one for one in ordered if one.file not in same]
+    near = _near(different, kept)
+    sizes = {(one.path, True): (one.width, one.height) for one in kept}
+    sizes |= {(one.file, False): (one.width, one.height) for one in different}
+    blank = [(one.path, True) for one in kept if one.look is None]
+    for picture in different:
+        alike = [(n.other, n.in_collection) for n in near.get(picture.file, ()) if n.bits <= _SAME_LOOK]
+        for other in alike if picture.look is not None else blank:
+            if sizes[other] != (picture.width, picture.height) or (other[0] in same and not other[1]):
                 continue
             own = pixels(picture.file, False)
-            if own is not None and own == pixels(other, in_collection):
-                found[picture.file] = Same("pixels", other, in_collection)
+            if own is not None and own == pixels(*other):
+                same[picture.file] = Same("pixels", *other)
                 break
         else:
-            alike.append((picture.file, False, picture.look))
+            if picture.look is None:
+                blank.append((picture.file, False))
+    return same, {file: ones for file, ones in near.items() if file not in same}
+
+
+def _same_bytes(ordered: Iterable[Picture], kept: Iterable[Kept]) -> dict[str, Same]:
+    found: dict[str, Same] = {}
+    first: dict[str, tuple[str, bool]] = {}
+    for one in kept:
+        first.setdefault(one.sha256, (one.path, True))
+    for picture in ordered:
+        if picture.sha256 in first:
+            found[picture.file] = Same("bytes", *first[picture.sha256])
+        else:
+            first[picture.sha256] = (picture.file, False)
     return found
 
 
-def near_pictures(pictures: Sequence[Picture], kept: Sequence[Kept]) -> Mapping[str, tuple[Near, ...]]:
-    """By source path, what looks nearly like it: the collection's pictures, and those before it in the folder."""
+def _near(pictures: Sequence[Picture], kept: Sequence[Kept]) -> dict[str, tuple[Near, ...]]:
+    """What looks nearly like each picture: of the collection's own, and of those that stand before it."""
     seen = [(one.file, one.look) for one in pictures if one.look is not None]
     own = [(one.path, one.look) for one in kept if one.look is not None]
-    if not seen:
-        return {}
-    looks, others = _bytes(look for _, look in seen), _bytes(look for _, look in (*own, *seen))
-    found: dict[str, list[Near]] = {}
+    looks = _words(look for _, look in (*own, *seen))
+    found: dict[str, tuple[Near, ...]] = {}
     for row, (file, _) in enumerate(seen):
         before = len(own) + row
-        apart = _BITS[others[:before] ^ looks[row]].sum(axis=1, dtype=np.uint16)
-        for column in np.flatnonzero(apart <= NEAR):
-            other = own[column][0] if column < len(own) else seen[column - len(own)][0]
-            found.setdefault(file, []).append(Near(other, bool(column < len(own)), int(apart[column])))
-    return {
-        file: tuple(sorted(ones, key=lambda one: (one.bits, not one.in_collection, one.other)))
-        for file, ones in found.items()
-    }
+        apart = _bits(looks[:before] ^ looks[before])
+        near = [
+            Near((own[at] if at < len(own) else seen[at - len(own)])[0], bool(at < len(own)), int(apart[at]))
+            for at in np.flatnonzero(apart <= NEAR)
+        ]
+        if near:
+            found[file] = tuple(sorted(near, key=lambda one: (one.bits, not one.in_collection, one.other)))
+    return found
+
+
+def _words(looks: Iterable[int]) -> Any:
+    """Looks as rows of four 64-bit words."""
+    data = b"".join(look.to_bytes(32, "big") for look in looks)
+    return np.frombuffer(data, dtype=np.uint64).reshape(-1, 4)
 
 
 _BITS = np.array([number.bit_count() for number in range(256)], dtype=np.uint8)
 
 
-def _bytes(looks: Iterable[int]) -> Any:
-    """Looks as rows of 32 bytes."""
-    return np.frombuffer(b"".join(look.to_bytes(32, "big") for look in looks), dtype=np.uint8).reshape(-1, 32)
+def _bits(words: Any) -> Any:
+    """How many bits are set in each row of words."""
+    if hasattr(np, "bitwise_count"):
+        return np.bitwise_count(words).sum(axis=1, dtype=np.uint16)
+    return _BITS[words.view(np.uint8)].sum(axis=1, dtype=np.uint16)

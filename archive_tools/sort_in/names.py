@@ -7,10 +7,12 @@ import unicodedata
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
-from functools import lru_cache
 
 from archive_tools.model.tree import OtherNumber, Tree
 from archive_tools.model.vocabulary import PHOTO_VIEWS, nearest
+
+Days = tuple[date, date]
+"""Between which days a picture was taken, as far as is known."""
 
 _MARKED = r"(?:\bno\.?|\bnr\.?|\bnum\.?|#|№)\s*"
 _SPLIT = re.compile(r"[\s_,;+&()\[\]]+")
@@ -25,30 +27,101 @@ class Named:
     doubt: str | None = None
 
 
-def named_by_path(
-    file: str, trees: Mapping[str, Tree], pattern: str | None, days: tuple[date, date] | None
-) -> Named | None:
-    """What the path of a picture (`/` between its parts) tells of the trees it shows; None if nothing.
+@dataclass(frozen=True, slots=True)
+class Numbers:
+    """The numbers of a collection, made ready to be looked for in thousands of names.
 
-    days: between which the picture was taken, as far as known; a former number counts only in its years.
+    accessions: each with itself folded, and with its letters and figures alone. former: whose; the number; it folded.
     """
-    parts = file.split("/")
-    found: list[Named] = []
-    for depth, part in enumerate(parts):
-        is_file = depth == len(parts) - 1
-        stem = part.rpartition(".")[0] or part if is_file else part
-        named = _in_part(stem, "file name" if is_file else "folder name", trees, pattern, days)
-        if named is not None:
-            found.append(named)
-    if not found:
+
+    accessions: tuple[tuple[str, str, str], ...]
+    former: tuple[tuple[str, OtherNumber, str], ...]
+    pattern: re.Pattern[str] | None
+
+    def named_by(self, file: str, days: Days | None) -> Named | None:
+        """What the path of a picture (`/` between its parts) tells of the trees it shows; None if nothing.
+
+        A former number counts only in its years.
+        """
+        parts = file.split("/")
+        found = [
+            named
+            for depth, part in enumerate(parts)
+            if (named := self._in_part(part, depth == len(parts) - 1, days)) is not None
+        ]
+        if not found:
+            return None
+        doubted = next((one for one in reversed(found) if one.doubt), None)
+        if doubted is not None:
+            return doubted
+        if len({frozenset(one.trees) for one in found}) > 1:
+            told = " but ".join(one.says for one in found)
+            return Named(found[-1].trees, told, f"its path names different trees: {told}")
+        return found[-1]
+
+    def _in_part(self, part: str, is_file: bool, days: Days | None) -> Named | None:
+        stem = _nfc((part.rpartition(".")[0] or part) if is_file else part)
+        where = f"{'file' if is_file else 'folder'} name “{stem}”"
+        folded, letters = stem.casefold(), _letters(stem)
+        exact = [own for own, plain, _ in self.accessions if plain in folded and _found(re.escape(_nfc(own)), stem)]
+        exact = [one for one in exact if not any(one != other and one in other for other in exact)]
+        if exact:
+            return Named(tuple(exact), f"the {where} holds {' and '.join(exact)}")
+        spelt = [own for own, _, bare in self.accessions if bare in letters and _found(_with_any_sign(own), stem)]
+        if spelt:
+            says = f"the {where} holds {' and '.join(spelt)}, written a little differently"
+            plain = next((one for one in spelt if not any(letter.isalpha() for letter in one)), None)
+            doubt = f"the {where} may hold {plain}, or a date or running number" if plain else None
+            return Named(tuple(spelt), says, doubt)
+        unknown = self._like_an_accession(stem)
+        if unknown:
+            near = nearest(unknown, [own for own, _, _ in self.accessions])
+            hint = f"; is {near} meant?" if near else ""
+            doubt = f"the {where} holds {unknown}, and the collection has no such tree{hint}"
+            return Named((), doubt, doubt)
+        return self._former(stem, folded, where, days)
+
+    def _like_an_accession(self, stem: str) -> str | None:
+        if self.pattern is None:
+            return None
+        pieces = _SPLIT.split(stem)
+        tails = [stem, *pieces, *(piece.partition("-")[0] for piece in pieces)]
+        # A pattern of bare figures fits any running number, which says nothing.
+        return next((one for one in tails if any(c.isalpha() for c in one) and self.pattern.fullmatch(one)), None)
+
+    def _former(self, stem: str, folded: str, where: str, days: Days | None) -> Named | None:
+        borne = [
+            (own, other)
+            for own, other, plain in self.former
+            if plain in folded and _former_found(_nfc(other.number.strip()), stem)
+        ]
+        bearers = list(dict.fromkeys(own for own, other in borne if _in_its_years(other, days)))
+        number = borne[0][1].number if borne else ""
+        if len(bearers) == 1:
+            return Named((bearers[0],), f"the {where} holds {number}, a former number of {bearers[0]}")
+        if len(bearers) > 1:
+            doubt = f"the {where} holds {number}, a former number of {' and of '.join(bearers)}"
+            return Named(tuple(bearers), doubt, doubt)
+        if borne:
+            others = tuple(dict.fromkeys(own for own, _ in borne))
+            said = " and of ".join(others)
+            doubt = f"the {where} holds {number}, a number of {said}, but in other years than the picture's"
+            return Named(others, doubt, doubt)
         return None
-    doubted = next((one for one in reversed(found) if one.doubt), None)
-    if doubted is not None:
-        return doubted
-    if len({frozenset(one.trees) for one in found}) > 1:
-        told = " but ".join(one.says for one in found)
-        return Named(found[-1].trees, told, f"its path names different trees: {told}")
-    return found[-1]
+
+
+def numbers_of(trees: Mapping[str, Tree], pattern: str | None) -> Numbers:
+    """The numbers of these trees; `pattern` is the form that the collection gives its accessions."""
+    try:
+        form = re.compile(pattern) if pattern else None
+    except re.error:
+        form = None
+    former = [(own, other) for own, tree in trees.items() for other in tree.other_numbers if other.number.strip()]
+    return Numbers(
+        tuple((own, _nfc(own).casefold(), _letters(own)) for own in trees),
+        tuple((own, other, _nfc(other.number.strip()).casefold()) for own, other in former),
+        form,
+    )
 
 
 def view_in_name(stem: str) -> str | None:
@@ -57,35 +130,10 @@ def view_in_name(stem: str) -> str | None:
     return said.pop() if len(said) == 1 else None
 
 
-def _in_part(
-    part: str, where: str, trees: Mapping[str, Tree], pattern: str | None, days: tuple[date, date] | None
-) -> Named | None:
-    part = _nfc(part)
-    folded, figures = part.casefold(), _letters(part)
-    exact = [one for one in trees if _nfc(one).casefold() in folded and _found(re.escape(_nfc(one)), part)]
-    exact = [one for one in exact if not any(one != other and one in other for other in exact)]
-    if exact:
-        return Named(tuple(exact), f"the {where} “{part}” holds {' and '.join(exact)}")
-    spelt = [one for one in trees if _letters(one) in figures and _found(_with_any_sign(one), part)]
-    if spelt:
-        says = f"the {where} “{part}” holds {' and '.join(spelt)}, written a little differently"
-        plain = [one for one in spelt if not any(letter.isalpha() for letter in one)]
-        doubt = f"the {where} “{part}” may hold {plain[0]}, or a date or running number" if plain else None
-        return Named(tuple(spelt), says, doubt)
-    unknown = _like_an_accession(part, pattern)
-    if unknown:
-        near = nearest(unknown, trees)
-        hint = f"; is {near} meant?" if near else ""
-        doubt = f"the {where} “{part}” holds {unknown}, and the collection has no such tree{hint}"
-        return Named((), doubt, doubt)
-    return _former(part, where, trees, days)
-
-
 def _nfc(text: str) -> str:
     return unicodedata.normalize("NFC", text)
 
 
-@lru_cache(maxsize=8192)
 def _letters(text: str) -> str:
     """Letters and figures alone."""
     return "".join(letter for letter in _nfc(text).casefold() if letter.isalnum())
@@ -102,46 +150,7 @@ def _with_any_sign(accession: str) -> str:
     return r"[\W_]".join(pieces)
 
 
-def _like_an_accession(part: str, pattern: str | None) -> str | None:
-    if pattern is None:
-        return None
-    try:
-        form = re.compile(pattern)
-    except re.error:
-        return None
-    pieces = _SPLIT.split(part)
-    tails = [part, *pieces, *(piece.partition("-")[0] for piece in pieces)]
-    # A pattern of bare figures fits any running number, which says nothing.
-    return next((one for one in tails if any(c.isalpha() for c in one) and form.fullmatch(one)), None)
-
-
-def _former(part: str, where: str, trees: Mapping[str, Tree], days: tuple[date, date] | None) -> Named | None:
-    fitting: list[str] = []
-    other_years: list[str] = []
-    number = ""
-    for accession, tree in trees.items():
-        for other in tree.other_numbers:
-            if not _former_found(other.number, part):
-                continue
-            number = other.number
-            (fitting if _in_its_years(other, days) else other_years).append(accession)
-    bearers = list(dict.fromkeys(fitting))
-    if len(bearers) == 1:
-        return Named((bearers[0],), f"the {where} “{part}” holds {number}, a former number of {bearers[0]}")
-    if len(bearers) > 1:
-        doubt = f"the {where} “{part}” holds {number}, a former number of {' and of '.join(bearers)}"
-        return Named(tuple(bearers), doubt, doubt)
-    if other_years:
-        said = " and of ".join(dict.fromkeys(other_years))
-        doubt = f"the {where} “{part}” holds {number}, a number of {said}, but in other years than the picture's"
-        return Named(tuple(dict.fromkeys(other_years)), doubt, doubt)
-    return None
-
-
 def _former_found(number: str, part: str) -> bool:
-    number = _nfc(number.strip())
-    if not number or number.casefold() not in part.casefold():
-        return False
     escaped = re.escape(number)
     if any(letter.isalpha() for letter in number):
         return _found(escaped, part)
@@ -150,7 +159,7 @@ def _former_found(number: str, part: str) -> bool:
     return alone or re.search(rf"{_MARKED}{escaped}(?![.\-/]?\d)", part, re.IGNORECASE) is not None
 
 
-def _in_its_years(other: OtherNumber, days: tuple[date, date] | None) -> bool:
+def _in_its_years(other: OtherNumber, days: Days | None) -> bool:
     if days is None:
         return True
     first, last = days

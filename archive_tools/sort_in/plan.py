@@ -11,10 +11,10 @@ from archive_tools.model.problems import Problem
 from archive_tools.read.photos import LIST
 from archive_tools.sort_in.clocks import natural, shots_of
 from archive_tools.sort_in.decide import Coded, Dated, Verdict, codes_meant, dated, days_of, verdict_of
-from archive_tools.sort_in.duplicates import Near, PixelsHash, Same, near_pictures, same_pictures
+from archive_tools.sort_in.duplicates import Near, PixelsHash, Same, compared
 from archive_tools.sort_in.facts import House, MappingFile, MappingRow, Picture, Source
 from archive_tools.sort_in.mapping import KEYS
-from archive_tools.sort_in.names import view_in_name
+from archive_tools.sort_in.names import numbers_of, view_in_name
 from archive_tools.sort_in.naming import Names
 from archive_tools.sort_in.sessions import Belongs, sessions_of
 from archive_tools.sort_in.sheet import Entry, SheetError, add_entries, files_named
@@ -96,14 +96,10 @@ def plan_of(source: Source, house: House, mapping: MappingFile, session: tuple[s
     settings = house.collection.settings
     pictures = sorted(source.pictures, key=lambda one: natural(one.file))
     coded = codes_meant(pictures, house.collection.trees, settings.site_url)
-    same = same_pictures(pictures, house.kept, pixels)
-    once = [
-        one
-        for one in pictures
-        if one.file not in same or same[one.file].in_collection or same[one.file].kind == "pixels"
-    ]
-    sessions = sessions_of(shots_of(once, coded.meant, coded.small))
-    near = near_pictures([one for one in pictures if one.file not in coded.cards and one.file not in same], house.kept)
+    same, near = compared(pictures, house.kept, pixels)
+    copies = {file for file, one in same.items() if one.kind == "bytes" and not one.in_collection}
+    sessions = sessions_of(shots_of((one for one in pictures if one.file not in copies), coded.meant, coded.small))
+    numbers = numbers_of(house.collection.trees, settings.accession_pattern)
     lines = []
     for picture in pictures:
         row = mapping.rows.get(picture.file)
@@ -114,8 +110,7 @@ def plan_of(source: Source, house: House, mapping: MappingFile, session: tuple[s
             belongs,
             row,
             session,
-            house.collection.trees,
-            settings.accession_pattern,
+            numbers,
             days_of(date, settings.dates),
         )
         lines.append(_line(picture, verdict, date, row, coded, same.get(picture.file), near.get(picture.file, ())))

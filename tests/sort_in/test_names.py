@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from archive_tools.model.tree import OtherNumber, Tree
-from archive_tools.sort_in.names import named_by_path, view_in_name
+from archive_tools.sort_in.names import numbers_of, view_in_name
 from archive_tools.sort_in.naming import Names, date_in_name
 from tests.making import POLICY, tree, when
 from tests.sort_in.scenes import collection, line, scene, shot, taken_in, whose
@@ -29,7 +29,7 @@ TREES: dict[str, Tree] = {
 
 
 def _of(file: str, days: tuple[date, date] | None = None) -> tuple[str, ...] | str:
-    found = named_by_path(file, TREES, PATTERN, days)
+    found = numbers_of(TREES, PATTERN).named_by(file, days)
     return () if found is None else "doubtful" if found.doubt else found.trees
 
 
@@ -73,7 +73,7 @@ def test_a_former_number_counts_in_its_years() -> None:
 
 
 def test_a_number_of_no_tree_is_answered_with_the_nearest() -> None:
-    found = named_by_path("S1979.32.jpg", TREES, PATTERN, None)
+    found = numbers_of(TREES, PATTERN).named_by("S1979.32.jpg", None)
     assert found is not None
     assert "is S1979.23 meant?" in (found.doubt or "") or "is S1979.2 meant?" in (found.doubt or "")
 
