@@ -10,8 +10,21 @@ from tests.browser.conftest import tool
 
 pytestmark = pytest.mark.slow
 
-PUBLIC = ["", "trees/", "trees/by-steward/", "trees/S1979.2/", "trees/S1986.1/", "trees/S1994.3/", "trees/S1979.2/years/",
-          "stewards/", "stewards/sumire-aonuma/", "how-we-date/", "glossary/", "visiting/", "404.html"]  # fmt: skip
+PUBLIC = [
+    "",
+    "trees/",
+    "trees/by-steward/",
+    "trees/S1979.2/",
+    "trees/S1986.1/",
+    "trees/S1994.3/",
+    "trees/S1979.2/years/",
+    "stewards/",
+    "stewards/sumire-aonuma/",
+    "how-we-date/",
+    "glossary/",
+    "visiting/",
+    "404.html",
+]
 INTERNAL = ["work/", "trees/S1979.2/marks/", "trees/S2019.1/", "trees/S2003.7/", "staff-handbook/"]
 TAGS = ["wcag2a", "wcag2aa", "wcag2aaa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
