@@ -14,7 +14,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from archive_tools.illustrate.alignment import CannotAlign, Laid
+from archive_tools.illustrate.alignment import CannotAlign, Laid, Point
 from archive_tools.illustrate.features import AGREES, Agreement, Places, refit
 from archive_tools.illustrate.richer_models import implausible
 
@@ -34,7 +34,10 @@ MOST_TURN = 20.0
 MOST_STRETCH = 1.25
 LARGEST_RESIDUAL = 2.0
 """Pixels at working size."""
-LEAST_MIDDLE = 0.1
+_NARROW_SPREAD, _NARROW_CELLS, _NARROW_RESIDUAL, _NARROW_STEADY = 0.02, 3, 0.9, 2.0
+"""Where the places that agree lie closer together, they must fit as well as places can be found, and the whole picture,
+not only what is around them, must stay where it is whichever of them are left out."""
+LEAST_MIDDLE = 0.2
 """In the middle of the picture places must agree at least so often, measured by how often they do around it."""
 STEADY = 3.0
 """Pixels at working size: leaving out any third of the places moves no part of what is common farther than this."""
@@ -79,12 +82,17 @@ def refused(found: Agreement, first: Places, second: Places) -> str | None:
         return lost
     if laid.residual > LARGEST_RESIDUAL:
         return f"the places that look alike miss each other by {laid.residual:.1f} pixels"
-    if spread(found.after, after) < LEAST_SPREAD or cells(found.after, after) < LEAST_CELLS:
+    wide = spread(found.after, after) >= LEAST_SPREAD and cells(found.after, after) >= LEAST_CELLS
+    if not wide and (
+        spread(found.after, after) < _NARROW_SPREAD
+        or cells(found.after, after) < _NARROW_CELLS
+        or laid.residual > _NARROW_RESIDUAL
+    ):
         return "the places that look alike lie in one corner of the pictures, and the rest may have moved"
     if min(in_the_middle(found.before, first), in_the_middle(found.after, second)) < LEAST_MIDDLE:
         return "what looks alike in the two pictures lies around the tree, and may be only what stands behind it"
-    wavering = unsteady(found, after)
-    if wavering > STEADY:
+    wavering = unsteady(found, after, _around(found) if wide else _whole(before))
+    if wavering > (STEADY if wide else _NARROW_STEADY):
         return f"different parts of the pictures would have them laid differently, by {wavering:.0f} pixels"
     return None
 
@@ -127,16 +135,11 @@ def in_the_middle(agreeing: Array, places: Places) -> float:
     return (here / there) / (agreeing_around / around)
 
 
-def unsteady(found: Agreement, after: tuple[int, int]) -> float:
+def unsteady(found: Agreement, after: tuple[int, int], probes: list[Point]) -> float:
     """How far the picture moves at most, in pixels, when a third of the places, side by side, is left out of the fit.
 
-    Judged where the places are and half as far again around, but not outside the later picture.
+    probes: where in the earlier picture that is judged; those that fall outside the later picture do not count.
     """
-    middle = found.before.mean(axis=0)
-    reach = np.abs(found.before - middle).max(axis=0) * 0.9
-    probes = [
-        (float(middle[0] + i * reach[0]), float(middle[1] + j * reach[1])) for i in (-1, 0, 1) for j in (-1, 0, 1)
-    ]
     whole = [found.laid.carry(probe) for probe in probes]
     worst = 0.0
     for axis in (0, 1):
@@ -152,6 +155,18 @@ def unsteady(found: Agreement, after: tuple[int, int]) -> float:
             inside = [d for d, (x, y) in zip(moved, whole, strict=True) if 0 <= x <= after[0] and 0 <= y <= after[1]]
             worst = max([worst, *inside])
     return worst
+
+
+def _around(found: Agreement) -> list[Point]:
+    """Nine points as far out as the places that agree."""
+    x, y = (float(number) for number in found.before.mean(axis=0))
+    across, down = (float(number) for number in np.abs(found.before - (x, y)).max(axis=0) * 0.9)
+    return [(x + i * across, y + j * down) for i in (-1, 0, 1) for j in (-1, 0, 1)]
+
+
+def _whole(size: tuple[int, int]) -> list[Point]:
+    """Twenty-five points all over a picture."""
+    return [(size[0] * i / 4, size[1] * j / 4) for i in range(5) for j in range(5)]
 
 
 def _choose(n: int, k: int) -> float:

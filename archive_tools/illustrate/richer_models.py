@@ -29,7 +29,7 @@ LEVEL = 0.01
 """A fit so unlikely is not believed."""
 WORST_MISFIT = 0.15
 """Marks that miss each other by more than this share of their own spread do not show the same places."""
-_OFF_THE_LINE = 3.0
+_OFF_THE_LINE = 2.0
 """Marks within so many placings of a line lie on it, as far as anybody can tell."""
 _MOST_STRETCH = 1.6
 _MOST_DEPTH = 1.8
@@ -149,9 +149,11 @@ def on_one_line(points: Sequence[Point], placing: float = PLACING) -> bool:
 
 def implausible(laid: Laid, corners: Sequence[Point]) -> str | None:
     """Why no camera would show the same thing so, judged at some points of the first picture; None if one could."""
+    depths = [laid.depth(corner) for corner in (laid.centre, *corners)]
+    if min(depths) <= 0:
+        return "it would lay a part of the picture behind the camera"
     (a, b), (d, e) = laid.near(laid.centre)
-    depths = [laid.depth(corner) for corner in corners]
-    if a * e - b * d <= 0 or min(depths) <= 0:
+    if a * e - b * d <= 0:
         return "it would turn the picture inside out"
     if laid.stretch > _MOST_STRETCH:
         return f"it would stretch the picture {laid.stretch:.1f} times more one way than the other"

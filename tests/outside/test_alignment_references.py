@@ -7,16 +7,20 @@ by hand; first-order propagation of uncertainty (JCGM 100:2008, 5.1.2).
 import math
 from decimal import Decimal
 
+import cv2
 import numpy as np
 import pytest
 from PIL import Image
-from skimage.transform import SimilarityTransform, warp
+from scipy.optimize import least_squares
+from scipy.stats import chi2
+from skimage.transform import AffineTransform, ProjectiveTransform, SimilarityTransform, warp
 
 from archive_tools.illustrate.alignment import CannotAlign, similarity
 from archive_tools.illustrate.common_area import common_box
 from archive_tools.illustrate.frame import frame_of
 from archive_tools.illustrate.measure import length
 from archive_tools.illustrate.movement import movement
+from archive_tools.illustrate.richer_models import affine, chance, perspective
 from archive_tools.model.photo import PictureScale
 
 
@@ -41,6 +45,51 @@ def test_three_marks_that_cannot_all_fit_worked_by_hand():
     assert laid.turn == pytest.approx(0, abs=1e-12)
     assert laid.carry((0, 0)) == pytest.approx((1, 0), abs=1e-12)
     assert laid.residual == pytest.approx(1, abs=1e-12)  # sqrt(3 / 3)
+
+
+def test_a_perspective_worked_by_hand():
+    # The unit square onto (0,0), (4,0), (3,2), (1,2): its middle is where the diagonals cross, at (2, 4/3).
+    square = [(0, 0), (1, 0), (1, 1), (0, 1)]
+    laid = perspective(square, [(0, 0), (4, 0), (3, 2), (1, 2)])
+    assert laid.carry((0.5, 0.5)) == pytest.approx((2, 4 / 3), abs=1e-9)
+    assert laid.residual == pytest.approx(0, abs=1e-9)
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_stretch_and_perspective_against_scikit_image_and_opencv(seed):
+    rng = np.random.default_rng(seed)
+    before = rng.uniform(0, 1500, (int(rng.integers(6, 12)), 2))
+    tilted = np.array([[1.1, 0.1, 40], [-0.05, 0.9, 20], [1e-4, -8e-5, 1]])
+    carried = np.column_stack([before, np.ones(len(before))]) @ tilted.T
+    after = carried[:, :2] / carried[:, 2:] + rng.normal(0, 2, before.shape)
+    points = [tuple(p) for p in before], [tuple(p) for p in after]
+    # scikit-image's affine estimate is not least squares in the picture, so the two agree where points fit exactly.
+    exact = before @ np.array([[1.1, 0.1], [-0.05, 0.9]]).T + (40, 20)
+    theirs = AffineTransform.from_estimate(before, exact)
+    assert np.array(affine(points[0], [tuple(p) for p in exact]).matrix) == pytest.approx(theirs.params[:2], abs=1e-6)
+
+    def left_over(numbers):
+        return (before @ numbers[:4].reshape(2, 2).T + numbers[4:] - after).ravel()
+
+    best = least_squares(left_over, [1, 0, 0, 1, 0, 0], x_scale=[1, 1, 1, 1, 1000, 1000], xtol=1e-14, ftol=1e-14)
+    assert affine(*points).residual == pytest.approx(math.sqrt(2 * best.cost / len(before)), rel=1e-6)
+    # OpenCV refines the direct transform by Levenberg and Marquardt, to the same least squares as ours.
+    refined, _ = cv2.findHomography(before, after, 0)
+    laid = perspective(*points)
+    for probe in [(0, 0), (1500, 0), (1500, 1500), (0, 1500), (700, 700)]:
+        assert laid.carry(probe) == pytest.approx(
+            tuple((refined @ [*probe, 1])[:2] / (refined @ [*probe, 1])[2]), abs=0.05
+        )
+    direct = ProjectiveTransform.from_estimate(before, after)
+    missed = math.sqrt(np.mean(direct.residuals(before, after) ** 2))
+    assert laid.residual <= missed + 1e-9  # least squares in the picture fits no worse than the direct transform
+    assert laid.residual == pytest.approx(missed, rel=0.1)
+
+
+@pytest.mark.parametrize("freedom", [2, 4, 6, 10])
+def test_the_chance_of_a_chi_square_against_scipy(freedom):
+    for value in (0.1, 3.0, 9.21, 40.0):
+        assert chance(value, freedom) == pytest.approx(chi2.sf(value, freedom), rel=1e-9)
 
 
 @pytest.mark.parametrize("seed", range(40))
