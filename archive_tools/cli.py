@@ -15,6 +15,7 @@ from archive_tools.cli_options import MACHINE_FAULT, say
 from archive_tools.commands.check import check
 from archive_tools.commands.chronology import chronology
 from archive_tools.commands.compare import compare
+from archive_tools.commands.export import export
 from archive_tools.commands.lineage import lineage
 from archive_tools.commands.new import new
 from archive_tools.commands.research import research
@@ -44,5 +45,5 @@ def cli() -> None:
     """
 
 
-for command in (check, build, serve, show, chronology, lineage, steward, compare, research, new, sort_in):
+for command in (check, build, serve, show, chronology, lineage, steward, export, compare, research, new, sort_in):
     cli.add_command(command)

@@ -1,0 +1,91 @@
+"""What the exports in open models share: addresses of things, people who may not be named, and days as ranges."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from urllib.parse import quote
+
+from archive_tools.model.collection import Selected
+from archive_tools.model.findings import Bounds
+from archive_tools.model.people import Steward
+
+Node = dict[str, object]
+NO_ADDRESS = "https://collection.invalid/"
+"""Stands for the address of a collection that has none; names under `.invalid` lead nowhere (RFC 2606)."""
+
+
+class Addresses:
+    """The address of everything an edition names, under the address of its site.
+
+    Whoever may not be named gets a number for an address, a new one for every mention: nobody can tell by it whether
+    two of them are the same.
+    """
+
+    def __init__(self, records: Selected) -> None:
+        self.records = records
+        site = records.settings.site_url or NO_ADDRESS
+        self.base = f"{site.rstrip('/')}/id/"
+        languages = records.settings.languages
+        self.language = languages[0] if languages else "en"
+        self._mentions = 0
+
+    def tree(self, accession: str) -> str:
+        """A tree or planting."""
+        return f"{self.base}tree/{quote(accession, safe='')}"
+
+    def event(self, accession: str, told_as: str) -> str:
+        """An event of a tree, or `accession#event` of another."""
+        home, _, event_id = told_as.rpartition("#")
+        return f"{self.tree(home or accession)}/event/{quote(event_id, safe='')}"
+
+    def member(self, planting: str, member: str, tree: str | None) -> str:
+        """A plant of a planting, by its own accession where it has one."""
+        return self.tree(tree) if tree else f"{self.tree(planting)}/member/{quote(member, safe='')}"
+
+    def source(self, source_id: str) -> str | None:
+        """A source that may be shown."""
+        source = self.records.sources.get(source_id)
+        return None if source is None or source.masked else f"{self.base}source/{quote(source_id, safe='')}"
+
+    def sources(self, ids: Iterable[str]) -> list[str]:
+        """Those of several that may be shown."""
+        return [found for found in map(self.source, dict.fromkeys(ids)) if found]
+
+    def thing(self, object_id: str) -> str | None:
+        """A pot, tray, stand or stone that may be named."""
+        thing = self.records.objects.get(object_id)
+        return None if thing is None or thing.masked else f"{self.base}object/{quote(object_id, safe='')}"
+
+    def steward(self, steward_id: str) -> str:
+        """A steward: an address of their own for whom the edition names, else one of this mention alone."""
+        steward = self.records.stewards.get(steward_id)
+        if steward is not None and not steward.masked:
+            return f"{self.base}steward/{quote(steward_id, safe='')}"
+        self._mentions += 1
+        return f"{self.base}unnamed/{self._mentions}"
+
+    def is_unnamed(self, address: str) -> bool:
+        """Whether an address stands for one mention of somebody who has none."""
+        return address.startswith(f"{self.base}unnamed/")
+
+    def name(self, steward_id: str) -> str:
+        """The name by which the edition knows a steward; text that is no id is the name it is."""
+        steward = self.records.stewards.get(steward_id)
+        return steward.name.say(self.language) if steward else steward_id
+
+    def named(self) -> list[Steward]:
+        """All whom the edition may name."""
+        return [steward for steward in self.records.stewards.values() if not steward.masked]
+
+
+def iso(bounds: Bounds | None) -> tuple[str | None, str | None]:
+    """The earliest and the latest day as xsd:date, None where there is none."""
+    if bounds is None:
+        return None, None
+    first = bounds.earliest.isoformat() if bounds.earliest else None
+    return first, bounds.latest.isoformat() if bounds.latest else None
+
+
+def without_nothing(node: Node) -> Node:
+    """A node without the keys that say nothing."""
+    return {key: value for key, value in node.items() if value not in (None, "", [], {})}
