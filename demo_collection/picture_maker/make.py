@@ -21,10 +21,10 @@ Points = dict[str, list[float]]
 def effort(shot: Shot) -> tuple[float, int]:
     """Share of the full size and samples a pixel: what film grain and soft lenses hide need not be rendered."""
     if shot.look.kind != "digital":
-        return 0.62, 7
+        return 0.58, 7
     if shot.stage.backdrop == "wall":
-        return 0.85, 10
-    return 0.68, 8
+        return 0.78, 9
+    return 0.64, 8
 
 
 def render_all(shots: list[Shot], out: Path, draft: bool, again: bool) -> None:

@@ -93,7 +93,7 @@ def scene(
         ),
         "red_cloth": ("cloth", (c.EBONY[0], (0.15, 0.03, 0.03)), "wall", (0.46, 0.43, 0.38), WARM, 9.0),
         "hall": ("cloth", (c.EBONY[0], (0.42, 0.40, 0.35)), "curtain", (0.13, 0.15, 0.13), SHOW, 7.0),
-        "yard": ("planks", c.GREY, "laths", (0.20, 0.18, 0.155), OVERCAST, 11.0),
+        "yard": ("planks", c.GREY, "laths", (0.085, 0.072, 0.058), OVERCAST, 12.0),
         "yard_turn": ("turntable", c.GREY, "boards", (0.22, 0.21, 0.20), OVERCAST, 11.0),
         "yard_trestle": ("trestle", c.GREY, "boards", (0.22, 0.21, 0.20), OVERCAST, 12.0),
         "shed": ("planks", c.OAK, "laths", (0.26, 0.19, 0.12), WARM, 7.0),

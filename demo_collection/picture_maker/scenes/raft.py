@@ -69,7 +69,7 @@ def trees(year: int) -> list[Tree]:
     for i, (x, y, high, girth, since) in enumerate(PLACES):
         if since > year:
             continue
-        size = {1965: 0.36, 1978: 0.72, 1990: 0.88}.get(year, 1.0)
+        size = {1965: 0.52, 1978: 0.72, 1990: 0.88}.get(year, 1.0)
         rng = dice(905, i)
         h = high * size
         lean = 0.05 * x + float(rng.normal()) * 0.02
