@@ -81,16 +81,24 @@ def score(name: str, house: tuple[Collection, dict[str, TreeChronology]]) -> tup
 
 
 @pytest.mark.parametrize(
-    ("name", "floor"), [("seen.yml", 100), ("held_back.yml", 99), ("fresh_seen.yml", 99), ("more_seen.yml", 148)]
+    ("name", "floor"),
+    [
+        ("seen.yml", 100),
+        ("held_back.yml", 99),
+        ("fresh_seen.yml", 99),
+        ("more_seen.yml", 148),
+        ("fresh_held_back.yml", 98),
+    ],
 )
 def test_sentences_are_read_right_and_no_true_claim_is_doubted(
     name: str, floor: int, house: tuple[Collection, dict[str, TreeChronology]]
 ) -> None:
-    """Every list here has been looked at by now, so none of these scores is blind.
+    """Every list here has been looked at by now, so none of these scores is blind any more.
 
-    Blind they were, as far as they were, only when first run: 90 of 100 in held_back.yml (a few of its sentences had
-    been described in some words before), 84 of 100 in fresh_seen.yml (all 16 were claims that were missed). After that
-    the reader was rewritten, with both lists in view.
+    Blind they were only when first run: 90 of 100 in held_back.yml (a few of its sentences had been described in some
+    words before), 84 of 100 in fresh_seen.yml (all 16 were claims that were missed). After that the reader was
+    rewritten, with both lists in view, and then run once on fresh_held_back.yml, which nobody who worked on it had
+    read: 98 of 100, no true claim doubted. It is kept as it was at that run.
     """
     right, wrong, unjust = score(name, house)
     assert right >= floor, "\n".join(wrong)
