@@ -1,36 +1,13 @@
-"""How long a text takes to say, and how long people stand."""
+"""How long people stand at a stop."""
 
 from __future__ import annotations
 
-import math
-import re
+from archive_tools.model.speech import speech_seconds
 
 LOOKING = 20
 """Seconds in which nobody speaks and everybody looks. Common practice, no source."""
 GATHERING = 10
 """Seconds until a group stands round a tree. Common practice, no source."""
-CHARACTERS_A_WORD = 2.3
-"""Characters of Chinese or Japanese that take as long as an English word: 300 characters a minute at 130 words.
-Common practice of newsreaders, from memory."""
-
-_WITHOUT_SPACES = re.compile(r"[\u3040-\u30ff\u3400-\u4dbf\u4e00-\u9fff\uf900-\ufaff]")
-_WORD = re.compile(r"[^\W_]+(?:[’'.,-][^\W_]+)*")
-
-
-def words_in(text: str) -> float:
-    """How many words a text is worth in speaking; characters of scripts without spaces count as parts of one."""
-    characters = len(_WITHOUT_SPACES.findall(text))
-    spaced = _WORD.findall(_WITHOUT_SPACES.sub(" ", text))
-    return len(spaced) + characters / CHARACTERS_A_WORD
-
-
-def speech_seconds(text: str, words_a_minute: int) -> int:
-    """Whole seconds, rounded up, that a text takes at so many words a minute.
-
-    Speaking to a walking group: 130 words a minute (common practice, no source; reading aloud is quicker, 183 words
-    a minute: Brysbaert 2019, Journal of Memory and Language 109:104047).
-    """
-    return math.ceil(words_in(text) * 60 / words_a_minute - 1e-9)
 
 
 def dwell_seconds(text: str, words_a_minute: int) -> int:

@@ -7,12 +7,13 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from archive_tools.model.grounds import Stop, Tour
+from archive_tools.model.speech import speech_seconds
 from archive_tools.model.tour_plan import Candidate, NotSeen, StopText, TourPlan, TourStop, WalkAsked, Window
 from archive_tools.model.tree_query import trees_that_fit
 from archive_tools.model.view import EditionView
 from archive_tools.reason.tours.interest import EVERY_TREE, interest_of
 from archive_tools.reason.tours.plan import CannotPlan, plan_walk, with_more_time
-from archive_tools.reason.tours.speech import dwell_seconds, speech_seconds
+from archive_tools.reason.tours.speech import dwell_seconds
 from archive_tools.reason.tours.walking import walking_seconds, ways
 
 MINUTES = 45

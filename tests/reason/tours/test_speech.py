@@ -2,7 +2,8 @@ from __future__ import annotations
 
 import pytest
 
-from archive_tools.reason.tours.speech import dwell_seconds, speech_seconds, words_in
+from archive_tools.model.speech import speech_seconds, words_in
+from archive_tools.reason.tours.speech import dwell_seconds
 
 
 @pytest.mark.parametrize(
