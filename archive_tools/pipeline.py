@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from difflib import get_close_matches
 from pathlib import Path
+from typing import TypeVar
 
 from archive_tools.check import check_collection, check_findings, names_in_public_texts, without
 from archive_tools.editions import (
@@ -35,6 +36,7 @@ from archive_tools.publish.translation import translations_for
 from archive_tools.read import FactsCache, read_collection
 from archive_tools.reason import find, graded, read_prose
 
+T = TypeVar("T")
 Progress = Callable[[str, int, int], None]
 """Told what is being done, how much is done, and how much there is."""
 
@@ -111,6 +113,36 @@ def export(folder: Path, *, edition: Edition, as_of: date, today: date, write: C
     text = write(_view(whole, edition, as_of, today))
     _refuse_on(find_secrets(secrets_of(whole, edition), [("export", text)], named_in(whole, edition)))
     return text
+
+
+def prepared(
+    folder: Path,
+    *,
+    edition: Edition,
+    as_of: date,
+    today: date,
+    make: Callable[[EditionView], T],
+    texts: Callable[[T], Iterable[tuple[str, str]]],
+    language: str | None = None,
+    pages: Path | None = None,
+) -> T:
+    """What `make` makes of one edition for paper or for a talk, searched for hidden names before it leaves.
+
+    texts: what of it a reader may see, as (name, text). language: of the sentences about age; the site's first if None.
+    The view that `make` is given holds the claims of years that the edition's own evidence does not bear out. Raises
+    RefusedError.
+    """
+    gathered = gather(folder, today=today, pages=pages)
+    if gathered.collection is None:
+        raise RefusedError(gathered.problems)
+    whole = with_effective_visibility(gathered.collection, as_of)
+    _refuse_on([*(p for p in gathered.problems if p.reach is Reach.RECORD), *_leaks_in_records(whole, edition)])
+    selected, left_out = select(whole, edition)
+    findings = find(selected, as_of, today, translations_for(language or whole.settings.languages[0]).gettext)
+    findings = replace(findings, prose=read_prose(selected, findings.chronologies, as_of))
+    made = make(view_of(selected, findings, edition, left_out))
+    _refuse_on(find_secrets(secrets_of(whole, edition), texts(made), named_in(whole, edition)))
+    return made
 
 
 def make(
