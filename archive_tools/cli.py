@@ -23,6 +23,7 @@ from archive_tools.commands.show import show
 from archive_tools.commands.site import build, serve
 from archive_tools.commands.sort_in import sort_in
 from archive_tools.commands.steward import steward
+from archive_tools.commands.talk import talk
 
 
 def main() -> None:
@@ -45,5 +46,5 @@ def cli() -> None:
     """
 
 
-for command in (check, build, serve, show, chronology, lineage, steward, export, compare, research, new, sort_in):
+for command in (check, build, serve, show, chronology, lineage, steward, export, compare, research, new, sort_in, talk):
     cli.add_command(command)

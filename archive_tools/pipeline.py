@@ -27,7 +27,7 @@ from archive_tools.editions import (
 from archive_tools.illustrate import draw
 from archive_tools.made_before import key_of, recall, remember
 from archive_tools.model.collection import Collection
-from archive_tools.model.grades import Edition
+from archive_tools.model.grades import Edition, Visibility
 from archive_tools.model.page import Site
 from archive_tools.model.problems import Problem, Reach, Severity
 from archive_tools.model.view import EditionView, LeftOut
@@ -125,10 +125,12 @@ def prepared(
     texts: Callable[[T], Iterable[tuple[str, str]]],
     language: str | None = None,
     pages: Path | None = None,
+    talk: str | None = None,
 ) -> T:
     """What `make` makes of one edition for paper or for a talk, searched for hidden names before it leaves.
 
     texts: what of it a reader may see, as (name, text). language: of the sentences about age; the site's first if None.
+    talk: one that is given before the edition's public, and so is in the view even where its plan stays in the house.
     The view that `make` is given holds the claims of years that the edition's own evidence does not bear out. Raises
     RefusedError.
     """
@@ -136,6 +138,9 @@ def prepared(
     if gathered.collection is None:
         raise RefusedError(gathered.problems)
     whole = with_effective_visibility(gathered.collection, as_of)
+    if talk and talk in whole.talks and edition is Edition.PUBLIC:
+        given = replace(whole.talks[talk], effective=Visibility.PUBLIC)
+        whole = replace(whole, talks={**whole.talks, talk: given})
     _refuse_on([*(p for p in gathered.problems if p.reach is Reach.RECORD), *_leaks_in_records(whole, edition)])
     selected, left_out = select(whole, edition)
     findings = find(selected, as_of, today, translations_for(language or whole.settings.languages[0]).gettext)

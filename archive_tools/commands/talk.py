@@ -1,0 +1,176 @@
+"""A talk made ready: slides, handout, sheet of facts."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable
+from datetime import date
+from pathlib import Path
+from tempfile import NamedTemporaryFile
+
+import click
+
+from archive_tools import pipeline
+from archive_tools.cli_options import (
+    PROBLEMS,
+    WRONG_USE,
+    Day,
+    collection_option,
+    json_option,
+    print_json,
+    refusals,
+    stop,
+    tell,
+)
+from archive_tools.comparing import CACHE
+from archive_tools.model.grades import Edition
+from archive_tools.publish.talk.minutes import SectionTime, clock
+from archive_tools.talking import TalkMade, make_talk, planned_talks
+from archive_tools.typesetter import TypesettingError, missing_glyphs, pdf
+
+
+@click.command()
+@click.argument("plan")
+@collection_option
+@click.option(
+    "--edition",
+    type=click.Choice([edition.value for edition in Edition]),
+    help="Which things may be shown; unsaid, public things before a public audience, internal ones before staff.",
+)
+@click.option("--as-of", type=Day(), help="The day of the talk, by today's evidence; unsaid, the day in its plan.")
+@click.option(
+    "--out", type=click.Path(file_okay=False, path_type=Path), help="Where to; unsaid, a folder named like it."
+)
+@click.option("--bring-back", is_flag=True, help="Slides that were taken out of the earlier deck come back.")
+@click.option("--afresh", is_flag=True, help="Make the deck anew, and keep nothing of an earlier one.")
+@json_option
+def talk(
+    plan: str,
+    folder: Path,
+    edition: str | None,
+    as_of: date | None,
+    out: Path | None,
+    bring_back: bool,
+    afresh: bool,
+    as_json: bool,
+) -> None:
+    """Slides, handout and fact sheet of the talk PLAN, the name of a file in talks/.
+
+    Made again, the deck keeps the speaker's own slides and those that were edited since, and tells what has changed.
+    It knows its own slides by tags of the presentation format, which not every program keeps when it saves.
+    Minutes: each section's are given in the plan; its words are reckoned at the house's speaking rate.
+    """
+    name = Path(plan).stem
+    with refusals():
+        plans = planned_talks(folder)
+    if name not in plans:
+        near = pipeline.nearest(name, plans)
+        stop(WRONG_USE, f"no talk {name} in {folder / 'talks'}" + (f"; did you mean {near}?" if near else ""))
+    wanted = plans[name]
+    shown = Edition(edition) if edition else Edition.INTERNAL if wanted.audience == "staff" else Edition.PUBLIC
+    day = as_of or (wanted.when.latest if wanted.when else None) or date.today()
+    target = out or Path(name)
+    deck_path = target / f"{name}.pptx"
+    earlier = deck_path.read_bytes() if deck_path.exists() and not afresh else None
+    cache = folder / CACHE if os.access(folder, os.W_OK) else target / CACHE
+    try:
+        with refusals():
+            made = make_talk(
+                folder, name, edition=shown, as_of=day, today=date.today(), cache=cache, earlier=earlier,
+                bring_back=bring_back,
+            )  # fmt: skip
+    except ValueError as fault:
+        stop(WRONG_USE, f"{deck_path}: {fault}; move it away, or use --afresh")
+    tell(made.problems)
+    lacking = [*missing_glyphs(made.handout), *missing_glyphs(made.facts)]
+    tell(dict.fromkeys(lacking))
+    if lacking:
+        stop(PROBLEMS, "Stopped: characters would be printed as empty boxes. Nothing was written.")
+    try:
+        files = {
+            deck_path: made.deck,
+            target / f"{name}-handout.pdf": pdf(made.handout),
+            target / f"{name}-facts.pdf": pdf(made.facts),
+        }
+    except TypesettingError as fault:
+        stop(PROBLEMS, f"Stopped: {fault}")
+    target.mkdir(parents=True, exist_ok=True)
+    for path, content in files.items():
+        _write_whole(path, content)
+    if as_json:
+        print_json(_machine(made, day, files))
+    else:
+        click.echo("\n".join(_human(made, day, files)))
+
+
+def _write_whole(path: Path, content: bytes) -> None:
+    """The old file or the new one, never half of one."""
+    with NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}.", delete=False) as passing:
+        passing.write(content)
+    Path(passing.name).replace(path)
+
+
+def _human(made: TalkMade, day: date, files: Iterable[Path]) -> Iterable[str]:
+    yield f"{made.title}, as of {day.isoformat()}"
+    yield ""
+    wide = max((len(time.title) for time in made.times), default=0)
+    for time in made.times:
+        yield f"{clock(time.begin):>6}  {time.title:<{wide}}  {clock(time.given):>6} given, {_said(time)}"
+    given, planned = sum(time.given for time in made.times), 60 * (made.talk.minutes or 0)
+    yield f"{clock(given):>6}  in all" + _against(given, planned)
+    yield ""
+    yield from _changes(made)
+    if made.unproved:
+        yield f"{made.unproved} sentences name a year, number or person that no record does: see the fact sheet."
+    yield from (str(path) for path in files)
+
+
+def _said(time: SectionTime) -> str:
+    said = f"{clock(time.said)} of words and pictures"
+    return f"{said}, {clock(time.over)} too long" if time.over > 0 else said
+
+
+def _against(given: int, planned: int) -> str:
+    if not planned or given == planned:
+        return f" of {clock(planned)}" if planned else ""
+    over = given - planned
+    return f" of {clock(planned)}: {clock(abs(over))} {'too long' if over > 0 else 'to spare'}"
+
+
+def _changes(made: TalkMade) -> Iterable[str]:
+    changes = made.changes
+    yield f"{len(made.slides)} slides" + (f" and {changes.own} of the speaker's own" if changes.own else "")
+    if changes.is_first:
+        return
+    lists = {
+        "New since last time": changes.new,
+        "Changed since last time": changes.changed,
+        "No longer in the plan": changes.gone,
+        "Kept as edited": changes.kept,
+        "Kept as edited, though the records now say otherwise": changes.outdated,
+        "Left out, as in the earlier deck (--bring-back)": changes.left_out,
+    }
+    told = [f"{name}: {'; '.join(titles)}" for name, titles in lists.items() if titles]
+    yield from told or ["Nothing has changed since last time."]
+
+
+def _machine(made: TalkMade, day: date, files: Iterable[Path]) -> dict[str, object]:
+    changes = made.changes
+    return {
+        "talk": made.talk.id,
+        "as_of": day.isoformat(),
+        "minutes": made.talk.minutes,
+        "sections": [
+            {"title": t.title, "begin": t.begin, "given": t.given, "said": t.said} for t in made.times
+        ],
+        "slides": [{"key": slide.key, "title": slide.title} for slide in made.slides],
+        "own_slides": changes.own,
+        "new": list(changes.new),
+        "changed": list(changes.changed),
+        "gone": list(changes.gone),
+        "kept": list(changes.kept),
+        "outdated": list(changes.outdated),
+        "left_out": list(changes.left_out),
+        "unproved": made.unproved,
+        "files": [str(path) for path in files],
+    }  # fmt: skip
