@@ -12,8 +12,8 @@ class Standing(StrEnum):
     """Whether records bear a sentence out.
 
     YEARS: it claims years of a tree, which were compared with the evidence (see the claims' verdicts). RECORDED: it
-    names a year or a person, and so do events of a tree that is spoken of. UNPROVED: it names a year, a number or a
-    person, and no record of those trees does. PLAIN: it names nothing that records could bear.
+    names a year or a person, and so does a record of a tree that is spoken of. UNPROVED: it names a year, a number or a
+    person, and no record of those trees names that year or person. PLAIN: it names nothing that records could bear.
     """
 
     YEARS = "years"

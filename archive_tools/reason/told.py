@@ -31,6 +31,8 @@ _NUMBER = re.compile(
 )
 _WIDEST = 4
 """Years: an event dated more vaguely than this is not found by a year."""
+_YEAR_COUNTS = 2
+"""The same year weighs more than the same person."""
 _MOST = 4
 """So many records are told of a sentence, the closest first."""
 
@@ -49,10 +51,10 @@ def told_sentences(
             claims = tuple(_claims(collection, findings, trees, sentence.text, as_of)) if len(trees) == 1 else ()
             years = {int(year) for year in _YEAR.findall(sentence.text)}
             people = {who for who, pattern in names.items() if pattern.search(sentence.text)}
-            behind = tuple(_behind(findings, trees, years, people)) if years or people else ()
+            weight, behind = _behind(findings, trees, years, people) if years or people else (0, ())
             if claims:
                 standing = Standing.YEARS
-            elif behind:
+            elif weight >= (_YEAR_COUNTS if years else 1):
                 standing = Standing.RECORDED
             elif years or people or _NUMBER.search(sentence.text):
                 standing = Standing.UNPROVED
@@ -91,30 +93,25 @@ def _names(stewards: Mapping[str, Steward]) -> Names:
     return found
 
 
-def _behind(findings: Findings, trees: list[Tree], years: set[int], people: set[str]) -> Iterator[Behind]:
-    """Records that name the same year and person; failing any, those that name one of them."""
-    weighed: list[tuple[int, int, Behind]] = []
+def _behind(findings: Findings, trees: list[Tree], years: set[int], people: set[str]) -> tuple[int, tuple[Behind, ...]]:
+    """How much is the same, and the records of which it is: of the year and the person, or of one of them."""
+    weighed: list[tuple[int, Behind]] = []
     for tree in trees:
         chronology = findings.chronologies.get(tree.accession)
         for event in tree.events:
             finding = chronology.event(event.id) if chronology else None
-            bounds = finding.bounds if finding else None
-            span = _span(bounds.earliest, bounds.latest) if bounds else _of_when(event.when)
-            weighed.append(
-                (_weight(span, years, _people_of(event), people), len(weighed), Behind(tree.accession, event.id))
-            )
+            span = _span(finding.bounds.earliest, finding.bounds.latest) if finding else _of_when(event.when)
+            weighed.append((_weight(span, years, _people_of(event), people), Behind(tree.accession, event.id)))
         for photo in tree.photos:
             by = {photo.photographer} if photo.photographer else set()
-            weighed.append(
-                (_weight(_of_when(photo.when), years, by, people), len(weighed), Behind(tree.accession, photo.file))
-            )
-    best = max((weight for weight, _, _ in weighed), default=0)
-    yield from (behind for weight, _, behind in sorted(weighed, key=lambda one: one[1]) if weight == best > 0)
+            weighed.append((_weight(_of_when(photo.when), years, by, people), Behind(tree.accession, photo.file)))
+    best = max((weight for weight, _ in weighed), default=0)
+    return best, tuple(behind for weight, behind in weighed if weight == best > 0)
 
 
 def _weight(span: tuple[int, int] | None, years: set[int], who: set[str], people: set[str]) -> int:
     same_year = span is not None and any(span[0] <= year <= span[1] for year in years)
-    return (2 if same_year else 0) + (1 if who & people else 0)
+    return (_YEAR_COUNTS if same_year else 0) + (1 if who & people else 0)
 
 
 def _people_of(event: Event) -> set[str]:
