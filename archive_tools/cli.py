@@ -16,6 +16,7 @@ from archive_tools.commands.check import check
 from archive_tools.commands.chronology import chronology
 from archive_tools.commands.compare import compare
 from archive_tools.commands.export import export
+from archive_tools.commands.labels import labels
 from archive_tools.commands.lineage import lineage
 from archive_tools.commands.new import new
 from archive_tools.commands.research import research
@@ -46,5 +47,7 @@ def cli() -> None:
     """
 
 
-for command in (check, build, serve, show, chronology, lineage, steward, export, compare, research, new, sort_in, talk):
+for command in (
+    check, build, serve, show, chronology, lineage, steward, export, compare, research, new, sort_in, labels, talk,
+):  # fmt: skip
     cli.add_command(command)
