@@ -179,7 +179,7 @@ def _definitions(context: Context, one: LabelWords, number: int, form: LabelForm
         beneath.append(", ".join(botanical(taxon) for taxon in one.taxa))
     common = text(one.common_name) if one.common_name else ""
     facts = _language(one.facts_language, context)
-    ages = " ".join(text(_sentence(said), facts) for said in (one.origin, one.since) if said)
+    ages = "#linebreak()".join(text(_sentence(said), facts) for said in (one.origin, one.since) if said)
     common = (
         text(_("%(name)s. %(where)s") % {"name": one.common_name, "where": one.native_to})
         if (one.common_name and one.native_to)

@@ -77,7 +77,7 @@ def coded_pieces(
         title=title,
         author=context.house,
         language=context.language,
-        style=HouseStyle(size=max(8.0, min(14.0, height * 0.13)), sans=True),
+        style=HouseStyle(size=max(8.0, min(14.0, height * 0.19)), sans=True),
         day=context.as_of,
         files={_file(number): qr_svg(piece.payload, level=level) for number, piece in enumerate(pieces)},
         told=_told(pieces),
