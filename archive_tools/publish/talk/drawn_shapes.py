@@ -16,6 +16,8 @@ from archive_tools.publish.talk.slide import Bar, Figure
 
 _BAR, _AXIS = 3.2, 12.0
 _SOFT = "8D897E"
+_TALLEST = 32.0
+"""Millimetres of a row, where there are few."""
 
 
 def _rgb(digits: str) -> Any:
@@ -27,7 +29,8 @@ def draw_line(made: Any, figure: Figure, box: Box) -> None:
     left, top, wide, high = box
     group = made.shapes.add_group_shape()
     group.name = "Line of stewards"
-    row = min((high - _AXIS) / max(len(figure.bars), 1), 24.0)
+    row = min((high - _AXIS) / max(len(figure.bars), 1), _TALLEST)
+    top += (high - _AXIS - row * len(figure.bars)) / 2
     bottom = top + row * len(figure.bars)
     for words, share in figure.years:
         x = left + share * wide

@@ -110,7 +110,7 @@ def _part(context: Context, talk: Talk, number: int, section: TalkSection) -> Pa
         layout=kinds.SECTION,
         title=title,
         lines=tuple(_named(context, tree) for tree in trees[:MOST_TREES_NAMED]),
-        plates=(plate(first),) if first and not (rest and len(trees) == 1) else (),
+        plates=(plate(first),) if first and not rest else (),
         notes=text,
     )
     return Part(section, title, text, trees, (opening, *shown, *rest, *more))
