@@ -51,13 +51,13 @@ def times_of(
     open_ones = [at for at, section in enumerate(talk.sections) if section.seconds is None]
     left = 60 * (talk.minutes or 0) - sum(section.seconds or 0 for section in talk.sections)
     needed = sum(said[at] for at in open_ones)
-    shares = dict.fromkeys(open_ones, 0)
+    shares = {at: said[at] for at in open_ones}
     if left > 0 and needed > 0:
         shares = {at: left * said[at] // needed for at in open_ones}
         shares[open_ones[-1]] += left - sum(shares.values())
     times, begin = [], 0
     for at, section in enumerate(talk.sections):
-        given = section.seconds if section.seconds is not None else shares[at] or said[at]
+        given = section.seconds if section.seconds is not None else shares[at]
         times.append(SectionTime(titles[at], begin, given, said[at]))
         begin += given
     return tuple(times)
