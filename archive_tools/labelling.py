@@ -18,7 +18,6 @@ from archive_tools.check.trade_words import glossary_terms
 from archive_tools.model.grades import Edition
 from archive_tools.model.label import LabelPrinted, LabelWords, StaleLabel
 from archive_tools.model.pictures import Pictures
-from archive_tools.model.places_in_files import Mark
 from archive_tools.model.problems import Problem, Severity
 from archive_tools.model.reading import ReadingLevel
 from archive_tools.model.tree import Tree
@@ -34,6 +33,7 @@ from archive_tools.publish.print.slug import slugs
 from archive_tools.publish.print.tags import CARD_SIZE, TAG_SIZE, coded_pieces, end_card, session_card, tree_tag
 from archive_tools.publish.translation import translations_for
 from archive_tools.read.label_register import read_register
+from archive_tools.reason import read_prose
 from archive_tools.reason.reading_level import reading_level
 from archive_tools.reason.stale_labels import key_of, stale_labels
 from archive_tools.sort_in.payload import card_text, end_card_text, label_address
@@ -94,7 +94,8 @@ def make_labels(asked: Asked) -> LabelsMade:
     gathered = _gather(asked)
     context, words = gathered.context, gathered.words
     trial = sheets_of_labels.trial(context, words, asked.form)
-    problems = [*_text_problems(gathered), *typesetter.missing_glyphs(trial)]
+    levels = {one.accession: level for one in words if (level := _level(one)) is not None}
+    problems = [*_text_problems(gathered, levels), *typesetter.missing_glyphs(trial)]
     fits = sheets_of_labels.fits(words, typesetter.measured(trial, sheets_of_labels.TRIAL)) if words else ()
     problems += fit_problems(words, fits, asked.form)
     size = common_size(fits, asked.form)
@@ -102,7 +103,6 @@ def make_labels(asked: Asked) -> LabelsMade:
     if words and not _stops(problems):
         lines = slugs(context, words, asked.form, sheet, size)
         made = typesetter.pdf(sheets_of_labels.labels(context, words, asked.form, size, sheet, lines))
-    levels = {one.accession: level for one in words if (level := _level(one)) is not None}
     return LabelsMade(words, fits, levels, size, sheet, tuple(problems), gathered.left_out, made)
 
 
@@ -160,7 +160,7 @@ def _compared(asked: Asked, register: Sequence[LabelPrinted]) -> tuple[StaleLabe
 
     return pipeline.prepared(
         asked.folder, edition=asked.edition, as_of=asked.as_of, today=asked.today, make=make, texts=texts,
-        pages=asked.pages,
+        pages=asked.pages, claims=False,
     )  # fmt: skip
 
 
@@ -178,7 +178,7 @@ def _gather(asked: Asked) -> _Gathered:
 
     return pipeline.prepared(
         asked.folder, edition=asked.edition, as_of=asked.as_of, today=asked.today, make=make, texts=texts,
-        language=asked.language, pages=asked.pages,
+        language=asked.language, pages=asked.pages, claims=False,
     )  # fmt: skip
 
 
@@ -188,25 +188,16 @@ def _contexts(view: EditionView, language: str | None, second: str | None) -> tu
     return one, Context(view, Pictures(), second, translations_for(second)) if second else None
 
 
-def _text_problems(gathered: _Gathered) -> Iterator[Problem]:
+def _text_problems(gathered: _Gathered, levels: dict[str, ReadingLevel]) -> Iterator[Problem]:
     view = gathered.context.view
-    levels = {one.accession: level for one in gathered.words if (level := _level(one)) is not None}
     settings = view.records.settings
     explained = glossary_terms(view.records)
     yield from check_label_texts(gathered.words, levels, most_words=settings.label_words, explained=explained)
-    claims = tuple(
-        claim for claim in view.findings.prose if any(_in_label(claim.mark, tree) for tree in gathered.trees)
-    )
+    # Labels alone are read for claims here: reading every note of the collection takes seconds.
+    labelled = {tree.accession: replace(tree, talking_points=None, notes=()) for tree in gathered.trees}
+    alone = replace(view.records, trees=labelled, tours={}, talks={})
+    claims = read_prose(alone, view.findings.chronologies, view.as_of)
     yield from prose_not_borne_out(replace(view.findings, prose=claims))
-
-
-def _in_label(mark: Mark, tree: Tree) -> bool:
-    """Whether a claim stands in a tree's label: from its line on, but not in the talking points below it."""
-    label, points = tree.where.at("label"), tree.where.at("talking_points")
-    if tree.label is None or mark.file != label.file or (mark.line or 0) < (label.line or 0):
-        return False
-    below = tree.talking_points is not None and (points.line or 0) > (label.line or 0)
-    return not below or (mark.line or 0) < (points.line or 0)
 
 
 def _level(one: LabelWords) -> ReadingLevel | None:

@@ -126,13 +126,14 @@ def prepared(
     language: str | None = None,
     pages: Path | None = None,
     talk: str | None = None,
+    claims: bool = True,
 ) -> T:
     """What `make` makes of one edition for paper or for a talk, searched for hidden names before it leaves.
 
     texts: what of it a reader may see, as (name, text). language: of the sentences about age; the site's first if None.
     talk: one that is given before the edition's public, and so is in the view even where its plan stays in the house.
-    The view that `make` is given holds the claims of years that the edition's own evidence does not bear out. Raises
-    RefusedError.
+    The view that `make` is given holds the claims of years that the edition's own evidence does not bear out, unless
+    `claims` is False: reading every text for them takes seconds. Raises RefusedError.
     """
     gathered = gather(folder, today=today, pages=pages)
     if gathered.collection is None:
@@ -144,7 +145,8 @@ def prepared(
     _refuse_on([*(p for p in gathered.problems if p.reach is Reach.RECORD), *_leaks_in_records(whole, edition)])
     selected, left_out = select(whole, edition)
     findings = find(selected, as_of, today, translations_for(language or whole.settings.languages[0]).gettext)
-    findings = replace(findings, prose=read_prose(selected, findings.chronologies, as_of))
+    if claims:
+        findings = replace(findings, prose=read_prose(selected, findings.chronologies, as_of))
     made = make(view_of(selected, findings, edition, left_out))
     _refuse_on(find_secrets(secrets_of(whole, edition), texts(made), named_in(whole, edition)))
     return made

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from functools import lru_cache
 
 import segno
 
@@ -29,6 +30,7 @@ def side_in_modules(text: str, *, level: str = "m") -> int:
     return int(_code(text, level).symbol_size(border=QUIET)[0])
 
 
+@lru_cache(maxsize=2048)
 def _code(text: str, level: str) -> segno.QRCode:
     # In bytes of UTF-8 whatever the script: not every reader knows other ways of packing it.
     return segno.make(text, error=level, mode="byte", encoding="utf-8", micro=False, boost_error=True)
