@@ -22,7 +22,8 @@ RANKS = frozenset(
 _SIGNS = {"×": "×", "x": "×", "X": "×", "+": "+"}
 _GROUP_WORDS = frozenset({"Group", "grex", "gx", "Gp"})
 _AUTHOR_WORDS = frozenset({"ex", "in", "et", "&", "auct.", "non", "sensu", "bis", "fil.", "hort."})
-_QUOTED = re.compile(r"['‘’\"“”]([^'‘’\"“”]+(?:['’][a-z][^'‘’\"“”]*)?)['‘’\"“”](?=\s|\)|,|$)")
+# An apostrophe between letters is part of the epithet (‘Jules d’Asnières’), not its end.
+_QUOTED = re.compile(r"(?<!\w)['‘’\"“”]([^'‘’\"“”]+(?:(?<=\w)['’](?=\w)[^'‘’\"“”]*)*)['‘’\"“”](?=\s|\)|,|$)")
 _TOKEN = re.compile(r"\0(\d+)\0|\S+")
 
 
