@@ -118,10 +118,10 @@ def sheets(sheet: Sheet, pieces: Sequence[Markup], slug: Sequence[str], under: M
         spots = sheet.spots[: len(laid)]
         if under:
             body += [_placed(x - sheet.bleed, y - sheet.bleed, f"#pdf.artifact[{under}]") for x, y in spots]
-        if not sheet.single:
-            body.append(f"#pdf.artifact[{_marks(sheet, spots)}{_slug(sheet, slug[number])}]")
         size = f"width: {mm(sheet.piece_width)}, height: {mm(sheet.piece_height)}"
         body += [_placed(x, y, f"#block({size})[{piece}]") for (x, y), piece in zip(spots, laid, strict=True)]
+        if not sheet.single:
+            body.append(f"#pdf.artifact[{_marks(sheet, spots)}{_slug(sheet, slug[number])}]")
         body.append("#pagebreak(weak: true)")
     return "\n".join(body[:-1])
 
