@@ -39,6 +39,10 @@ from archive_tools.reason.stale_labels import key_of, stale_labels
 from archive_tools.sort_in.payload import card_text, end_card_text, label_address
 
 
+class NoAddressError(ValueError):
+    """A collection without a `site_url`: there is no address for a tag to bear."""
+
+
 @dataclass(frozen=True, slots=True)
 class Asked:
     """What to print: which trees of which edition, in which languages (None: the collection's first), on what paper."""
@@ -107,14 +111,14 @@ def make_labels(asked: Asked) -> LabelsMade:
 
 
 def make_tags(asked: Asked, size: tuple[float, float] = TAG_SIZE) -> PiecesMade:
-    """A tag for every tree asked for, with the permanent address of its page. Raises as `make_labels`, and KeyError
-    where the collection has no `site_url` for an address to begin with.
+    """A tag for every tree asked for, with the permanent address of its page. Raises as `make_labels`, and
+    NoAddressError.
     """
     gathered = _gather(asked)
     context = gathered.context
     site = context.records.settings.site_url
     if not site:
-        raise KeyError("site_url")
+        raise NoAddressError("collection.yml gives no `site_url`, so there is no address for a tag to bear")
     tags = [tree_tag(context, one, label_address(site, one.accession, context.records.trees)) for one in gathered.trees]
     sheet = sheet_for(asked.per_page, size, asked.form.bleed)
     _ = context.translations.gettext

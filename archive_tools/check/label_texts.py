@@ -36,6 +36,7 @@ def _of(label: LabelWords, level: ReadingLevel | None, most: int, explained: tup
         name = label.name or label.accession
         yield _warning(mark, "label-empty", f"{name} has no label text, so its label says the facts alone", "label: …")
         return
+    yield from _languages(label, mark)
     if level is None:
         return
     count = len(label.text.split())
@@ -58,6 +59,21 @@ def _of(label: LabelWords, level: ReadingLevel | None, most: int, explained: tup
     for word, plain in unexplained(label.text, explained):
         what = f"“{word}” is a word of the trade that neither the label nor the glossary explains"
         yield _warning(mark, "label-jargon", what, f"{plain}, or the word in the glossary")
+
+
+def _languages(label: LabelWords, mark: Mark) -> Iterator[Problem]:
+    if label.text_language and _base(label.text_language) != _base(label.language):
+        what = (
+            f"the label text of {label.accession} is not written in “{label.language}”, so another language is printed"
+        )
+        yield _warning(mark, "label-language", what, f"label: {{{label.language}: …}}")
+    if label.other is not None and not label.other.text:
+        what = f"the label text of {label.accession} is not written in “{label.other.language}”"
+        yield _warning(mark, "label-language", what, f"label: {{{label.other.language}: …}}")
+
+
+def _base(language: str) -> str:
+    return language.split("-", maxsplit=1)[0]
 
 
 def _warning(mark: Mark, rule: str, what: str, instead: str) -> Problem:

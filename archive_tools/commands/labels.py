@@ -28,6 +28,7 @@ from archive_tools.label_register import RegisterError, record_printed
 from archive_tools.labelling import (
     Asked,
     LabelsMade,
+    NoAddressError,
     PiecesMade,
     find_stale,
     make_labels,
@@ -73,9 +74,7 @@ _HINT = (
 @click.option(
     "--module",
     type=click.FloatRange(SMALLEST_MODULE, 10),
-    default=USUAL_MODULE,
-    show_default=True,
-    help="Side of one module of the QR code, in millimetres.",
+    help=f"Side of one module of the QR code, in millimetres; by default {USUAL_MODULE}, more on larger labels.",
 )
 @click.option("--tags", is_flag=True, help="Tree tags instead: the QR code large enough for a camera, number and name.")
 @click.option("--session-cards", is_flag=True, help="Cards to photograph before each tree instead.")
@@ -100,7 +99,7 @@ def labels(
     language: str | None,
     second_language: str | None,
     viewing_distance: float | None,
-    module: float,
+    module: float | None,
     tags: bool,
     session_cards: bool,
     stale: bool,
@@ -137,8 +136,8 @@ def labels(
     except QueryProblem as fault:
         hint = f"; write {fault.instead}" if fault.instead else ""
         raise click.UsageError(f"{fault.what}{hint}") from None
-    except KeyError:
-        stop(PROBLEMS, "collection.yml gives no `site_url`, so there is no address for a tag to bear.")
+    except NoAddressError as fault:
+        stop(PROBLEMS, f"{fault}.")
     except TypesettingError as fault:
         stop(MACHINE_FAULT, str(fault))
 

@@ -9,7 +9,7 @@ import pytest
 from archive_tools.check.label_texts import check_label_texts
 from archive_tools.check.trade_words import glossary_terms, unexplained
 from archive_tools.model.collection import HandWrittenPage
-from archive_tools.model.label import LabelWords
+from archive_tools.model.label import LabelWords, OtherLanguage
 from archive_tools.model.places_in_files import Mark, Where
 from archive_tools.model.problems import Problem, Severity
 from archive_tools.reason.reading_level import reading_level
@@ -73,3 +73,14 @@ def test_the_glossary_is_read_from_its_definition_lists() -> None:
     page = HandWrittenPage("glossary.md", "Words", body, Where("pages/glossary.md"))
     other = HandWrittenPage("visiting.md", "Visiting", "Jin\n: no\n", Where("pages/visiting.md"))
     assert glossary_terms(collection(pages=(page, other))) == ("Cascade", "kengai", "Broom")
+
+
+def test_a_language_that_the_label_does_not_have_is_told() -> None:
+    english = LabelWords("T1", "ja", "Elm", text="An elm.", text_language="en", marks={"text": MARK})
+    both = LabelWords("T1", "en", "Elm", text="An elm.", text_language="en", other=OtherLanguage("ja", "楡"))
+    for label in (english, both):
+        (problem,) = check_label_texts([label], {}, most_words=75, explained=())
+        assert problem.rule == "label-language"
+        assert "“ja”" in problem.what
+    full = LabelWords("T1", "en", "Elm", text="An elm.", text_language="en", other=OtherLanguage("ja", text="楡。"))
+    assert check_label_texts([full], {}, most_words=75, explained=()) == ()

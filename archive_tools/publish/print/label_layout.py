@@ -5,18 +5,25 @@ the running text.
 """
 
 LAYOUT = """\
+#set par(linebreaks: "optimized")
+#set text(costs: (runt: 400%, hyphenation: 100%, widow: 100%, orphan: 100%))
 #let name-line(b, body) = block(below: b * 0.95, above: 0pt)[
   #show heading: set block(above: 0pt, below: 0pt)
-  #show heading: set text(size: b * 2, weight: name-weight)
   #set par(leading: 0.28em)
-  #heading(level: 1, outlined: true, body)]
+  // A name a little too long for its line is set a little smaller; one that is much too long takes two lines.
+  #context {
+    let whole = measure(text(size: b * 2, weight: name-weight, body)).width
+    let size = if whole > main-width { calc.max(b * 1.55, b * 1.98 * (main-width / whole)) } else { b * 2 }
+    show heading: set text(size: size, weight: name-weight)
+    heading(level: 1, outlined: true, body)
+  }]
 #let taxon-line(b, body) = block(above: 0pt, below: b * 0.68)[#set text(size: b * 1.15); #body]
 #let common-line(b, body) = block(above: 0pt, below: b * 0.85)[#set text(size: b, fill: soft-ink); #body]
 #let age-line(b, body) = block(above: 0pt, below: b * 1.0)[#set text(size: b, fill: accent-ink); #body]
 #let credit-line(b, body) = block(above: 0pt, below: 0pt)[
   #set text(size: calc.max(small, b * 0.72), fill: soft-ink)
   #sans(body)]
-#let other-name(b, body) = block(above: 0pt, below: b * 0.8)[#set text(size: b * 1.5); #body]
+#let other-name(b, body) = block(above: 0pt, below: b * 0.95)[#set text(size: b * 1.5); #body]
 #let other-common(b, body) = block(above: 0pt, below: b * 1.0)[#set text(size: b, fill: soft-ink); #body]
 #let other-text(b, body) = block(above: 0pt, below: 0pt)[#set text(size: b); #set par(leading: 0.62em); #body]
 #let foot(b, code, number) = block(width: code-width, above: 0pt, below: 0pt)[

@@ -15,7 +15,7 @@ from archive_tools.publish.prose import as_text
 from archive_tools.publish.typography import set_in_type
 
 _GONE = frozenset({"died", "given away", "sold", "missing", "stolen", "on loan elsewhere"})
-_SPAN_OF_YEARS = re.compile(r"\b([0-9]{4})-([0-9]{2,4})\b")
+_SPAN_OF_YEARS = re.compile(r"(?<![0-9-])([0-9]{1,4})-([0-9]{1,4})(?![0-9-])")
 
 
 def labelled_trees(context: Context, query: str | None) -> tuple[tuple[Tree, ...], tuple[tuple[Tree, str], ...]]:

@@ -6,6 +6,7 @@ finds it out (the typesetter measures, nothing is printed), `labels` the one tha
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -34,6 +35,7 @@ from archive_tools.publish.print.sheets import Sheet, sheets
 from archive_tools.publish.print.style import HouseStyle
 
 TRIAL = "fit"
+NO_BREAK = "\u00a0"
 BAND = 3.0
 """Millimetres of the band in the house's colour, on the left, where there is a bleed for it to run out into."""
 
@@ -48,7 +50,12 @@ class LabelFormat:
     large_print: bool = False
     high_contrast: bool = False
     distance: float | None = None
-    module: float = USUAL_MODULE
+    module: float | None = None
+
+    @property
+    def code_module(self) -> float:
+        """Millimetres of one module of the code: what is asked, else in keeping with the label's width."""
+        return self.module or min(1.0, max(USUAL_MODULE, round(USUAL_MODULE * self.width / 148, 2)))
 
     @property
     def type(self) -> LabelType:
@@ -150,7 +157,7 @@ def _code_file(number: int) -> str:
 def _measures(words: Sequence[LabelWords], form: LabelFormat) -> Markup:
     """The lengths all labels of a run share."""
     kind = form.type
-    code = max((side_in_modules(one.address) * form.module for one in words if one.address), default=0.0)
+    code = max((side_in_modules(one.address) * form.code_module for one in words if one.address), default=0.0)
     inner = form.width - 2 * form.margin
     band = BAND if form.bleed else 0.0
     inner -= band
@@ -209,8 +216,9 @@ def _definitions(context: Context, one: LabelWords, number: int, form: LabelForm
 def _beside(other: OtherLanguage | None) -> Markup:
     if other is None:
         return ""
-    parts = [f"#other-name(b)[{text(other.name, other.language)}]" if other.name else ""]
-    parts.append(f"#other-common(b)[{text(other.common_name, other.language)}]" if other.common_name else "")
+    name, common = other.name or other.common_name, other.common_name if other.name else ""
+    parts = [f"#other-name(b)[{text(name, other.language)}]" if name else ""]
+    parts.append(f"#other-common(b)[{text(common, other.language)}]" if common else "")
     parts.append(f"#other-text(b)[{text(other.text, other.language)}]" if other.text else "")
     return "".join(parts)
 
@@ -221,4 +229,8 @@ def _language(language: str, context: Context) -> str:
 
 
 def _sentence(words: str) -> str:
-    return words if words.endswith((".", "。")) else f"{words}."
+    """A sentence about age with its stop, held together so that no year is left alone on a line."""
+    first, sign, second = words.partition("; ")
+    held = f"{first}{sign}{second.replace(' ', NO_BREAK)}" if sign else NO_BREAK.join(words.rsplit(" ", 1))
+    held = re.sub("(?<=[0-9])–(?=[0-9])", "\u2060–\u2060", held)
+    return held if held.endswith((".", "。")) else f"{held}."
