@@ -64,3 +64,14 @@ def test_all_tags_and_cards_can_be_printed_and_read(kind: str, tmp_path: Path) -
         assert f"{SITE}trees/S1979.2/" in found
     else:
         assert {end_card_text(), card_text("S1979.2", date(2026, 11, 25))} <= found
+
+
+def test_labels_of_the_demo_that_are_no_longer_true_are_told() -> None:
+    result = labels(DEMO, "--stale", "--json")
+    assert result.exit_code == 1
+    said = json.loads(result.stdout)
+    assert said["problems"] == []
+    told = {one["accession"]: {change["what"] for change in one["changes"]} for one in said["stale"]}
+    assert told == {"S2003.7": {"origin", "since", "text"}, "S1988.2": {"since", "text"}, "S2009.6": {"tree"},
+                    "S1998.4": {"text"}}  # fmt: skip
+    assert said["recorded"] == len(told) + 2
