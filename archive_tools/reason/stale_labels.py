@@ -53,7 +53,8 @@ def _changes(label: LabelPrinted, now: LabelWords | None, state: str) -> Iterato
         is_now = " ".join(said.get(key, "").split())
         if is_now != was:
             yield LabelChange(key, was, is_now)
-    if label.place and label.place != now.place:
+    # A tree that rests out of sight comes back to its label; one that stands elsewhere does not.
+    if label.place and now.place and label.place != now.place:
         yield LabelChange("place", label.place, now.place)
 
 
