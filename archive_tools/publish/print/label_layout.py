@@ -38,7 +38,7 @@ LAYOUT = """\
 }
 #let body-of(b, w, count) = block(above: 0pt, below: 0pt, width: column(b, w))[#set text(size: b); #running(w, count)]
 #let over-height(b, main, w, count) = measure(block(width: main-width)[#main(b) #body-of(b, w, count)]).height
-#let credit-height(b, credit) = measure(block(width: main-width, credit(b))).height
+#let credit-height(b, credit) = measure(block(width: credit-width, credit(b))).height
 #let side-height(b, side) = {
   let s = side(b)
   let over = measure(block(width: side-width, s.over)).height
@@ -48,11 +48,29 @@ LAYOUT = """\
 #let fits-at(b, main, side, w, credit, count) = {
   let below = credit-height(b, credit)
   let gap = if below > 0pt { b * 0.8 } else { 0pt }
+  if upright {
+    let s = side(b)
+    let over = measure(block(width: side-width, s.over)).height
+    let foot-height = calc.max(below, measure(s.under).height)
+    let apart = if over > 0pt { b * 1.7 } else { 0pt }
+    return over-height(b, main, w, count) + over + apart + foot-height + b <= inner-height
+  }
   over-height(b, main, w, count) + below + gap <= inner-height and side-height(b, side) <= inner-height
 }
 #let label-of(b, main, side, w, credit) = block(width: label-width, height: label-height,
   inset: (left: pad + band, right: pad, top: pad, bottom: pad), context {
   let s = side(b)
+  if upright {
+    // One column, the second language below the first, and a foot with the credit and the code.
+    let over = measure(block(width: side-width, s.over)).height
+    block(height: inner-height, width: main-width)[
+      #main(b) #body-of(b, w, w.units.len())
+      #if over > 0pt { v(b * 1.7, weak: false); s.over }
+      #v(1fr)
+      #grid(columns: (credit-width, code-width), column-gutter: gutter, align: (left + bottom, right + bottom),
+        credit(b), s.under)]
+    return
+  }
   grid(columns: (main-width, side-width), column-gutter: gutter, rows: (inner-height,),
     block(height: inner-height)[#main(b) #body-of(b, w, w.units.len()) #v(1fr) #credit(b)],
     block(height: inner-height, width: side-width)[#s.over #v(1fr) #align(right, s.under)])

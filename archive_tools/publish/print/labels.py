@@ -162,14 +162,24 @@ def _measures(words: Sequence[LabelWords], form: LabelFormat) -> Markup:
     band = BAND if form.bleed else 0.0
     inner -= band
     beside = any(one.other is not None for one in words)
+    upright = form.width <= form.height
     side = max(code, 0.4 * inner) if beside else code
     gutter = min(8.0, 0.05 * inner) if side else 0.0
+    main = inner if upright else inner - side - gutter
     lengths = {
-        "label-width": form.width, "label-height": form.height, "pad": form.margin, "band": band, "side-width": side,
-        "gutter": gutter, "main-width": inner - side - gutter, "inner-height": form.height - 2 * form.margin,
+        "label-width": form.width,
+        "label-height": form.height,
+        "pad": form.margin,
+        "band": band,
+        "side-width": inner if upright else side,
+        "gutter": gutter,
+        "main-width": main,
+        "inner-height": form.height - 2 * form.margin,
         "code-width": code,
-    }  # fmt: skip
+    }
     lines = [f"#let {name} = {mm(length)}" for name, length in lengths.items()]
+    lines.append(f"#let upright = {'true' if upright else 'false'}")
+    lines.append(f"#let credit-width = {mm(inner - code - gutter if upright else main)}")
     lines += [f"#let least = {pt(kind.smallest)}", f"#let small = {pt(kind.small_print)}"]
     lines.append(f"#let line-length = {LINE_LENGTH}")
     lines.append(f"#let name-weight = {600 if form.high_contrast or form.large_print else 400}")

@@ -88,7 +88,15 @@ def test_the_codes_lead_to_the_trees_pages_by_two_readers(pdf: Path, tmp_path: P
     assert [getattr(meant_by(one, trees, SITE), "trees", None) for one in addresses] == [("T1",), ("T2",)]
 
 
-@pytest.mark.parametrize(("size", "bleed"), [("148x105", 0), ("148x105", 3), ("90x60", 0), ("85.5x54", 2)])
+@pytest.mark.parametrize(
+    ("size", "bleed"),
+    [
+        ("148x105", 3),
+        pytest.param("148x105", 0, marks=pytest.mark.slow),
+        pytest.param("90x60", 0, marks=pytest.mark.slow),
+        pytest.param("85.5x54", 2, marks=pytest.mark.slow),
+    ],
+)
 def test_sheets_and_trims_are_as_large_as_was_asked(folder: Path, tmp_path: Path, size: str, bleed: float) -> None:
     out = tmp_path / "labels.pdf"
     result = labels(folder, "--size", size, "--bleed", str(bleed), "--out", out, "T2")
@@ -246,3 +254,22 @@ def test_json_says_what_stands_on_each_label(folder: Path, tmp_path: Path) -> No
     assert elm["words"] == len(TEXT.split())
     assert elm["characters_a_line"] <= 55.5  # Smithsonian guidelines: at most 55 characters a line
     assert AS_OF not in elm["says"].values()
+
+
+@needs_cjk
+def test_an_upright_label_has_one_column_with_the_second_language_below(folder: Path, tmp_path: Path) -> None:
+    out = tmp_path / "a.pdf"
+    wide = ("--second-language", "ja", "--per-page", "label", "--out", out, "T1")
+    assert labels(folder, "--size", "105x148", *wide).exit_code == 0
+    spots = {word: float(y) for y, word in re.findall(r'yMin="([\d.]+)"[^>]*>([^<]+)</word>', poppler("pdftotext", "-bbox", out, "-"))}  # fmt: skip  # noqa: E501
+    assert spots["Elm"] < spots["leans"] < min(y for word, y in spots.items() if "エッダ" in word) < spots["Given"]
+    assert codes_by_zxing(raster(out, 150)) == [f"{SITE}trees/T1/"]
+
+
+def test_a_character_that_no_font_has_stops_the_printing_at_its_place(tmp_path: Path) -> None:
+    folder = house(tmp_path / "c", T2=PINE.replace("A pine from the shore.", "A pine 𓆭 from the shore."))
+    result = labels(folder, "--out", tmp_path / "a.pdf")
+    assert result.exit_code == 1
+    assert not (tmp_path / "a.pdf").exists()
+    assert "trees/T2-low-water/tree.yml:4" in result.stderr
+    assert "U+131AD" in result.stderr
