@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import partial
 from pathlib import Path
 
@@ -20,9 +20,11 @@ from archive_tools.illustrate.custody_line import custody_line
 from archive_tools.illustrate.cuts import FOLDER, picture_of, sizes_of
 from archive_tools.illustrate.derivatives import Job, Progress, cut_file, make
 from archive_tools.illustrate.evidence_band import care_in_words, evidence_band
+from archive_tools.illustrate.kinship_diagram import kinship_diagram
 from archive_tools.illustrate.originals import Original, original_of, pixels_of
 from archive_tools.illustrate.pairs import paired
 from archive_tools.illustrate.pixels import CannotRead
+from archive_tools.illustrate.planting_chart import planting_chart
 from archive_tools.illustrate.years_of_collection import years_of_collection
 from archive_tools.model.photo import Photo
 from archive_tools.model.pictures import Drawing, Pictures
@@ -78,7 +80,9 @@ def draw(
         comparisons=of_pairs.shown_comparisons(failed),
         strips=of_pairs.shown_strips(failed),
         proposals=of_pairs.proposals,
-        custody_lines=_custody_lines(view, translate),
+        custody_lines=_drawn(custody_line, view, translate),
+        kinship_diagrams=_drawn(kinship_diagram, view, translate),
+        planting_charts=_drawn(planting_chart, view, translate),
         evidence_bands=_evidence_bands(view, translate),
         years_of_collection=years_of_collection(view, translate),
         encoded=made.encoded,
@@ -89,9 +93,9 @@ def draw(
     return pictures
 
 
-def _custody_lines(view: EditionView, translate: Translate) -> dict[str, str]:
-    drawn = {accession: custody_line(view, accession, translate) for accession in view.records.trees}
-    return {accession: line for accession, line in drawn.items() if line}
+def _drawn(draw_one: Callable[[EditionView, str, Translate], str], view: EditionView, _: Translate) -> dict[str, str]:
+    drawn = {accession: draw_one(view, accession, _) for accession in view.records.trees}
+    return {accession: svg for accession, svg in drawn.items() if svg}
 
 
 def _evidence_bands(view: EditionView, translate: Translate) -> dict[str, Drawing]:

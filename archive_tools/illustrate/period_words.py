@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 
 from archive_tools.illustrate.change import Translate
+from archive_tools.illustrate.work_words import work_words
 from archive_tools.model.findings import Bounds, CustodyPeriod, Hand
 from archive_tools.model.people import Steward
 
@@ -14,37 +15,68 @@ def years(bounds: Bounds, _: Translate = str) -> str:
     """The years between which something lies: "1953", "1981–83", "1971 or earlier", "1960 or later", or ""."""
     first, last = bounds.earliest, bounds.latest
     if first is not None and last is not None:
-        if first.year == last.year:
-            return str(first.year)
-        return (
-            f"{first.year}–{last.year % 100:02d}"
-            if first.year // 100 == last.year // 100
-            else f"{first.year}–{last.year}"
-        )
+        return year_range(first.year, last.year)
     if last is not None:
         return _("%(date)s or earlier") % {"date": last.year}
     return _("%(date)s or later") % {"date": first.year} if first is not None else ""
 
 
-def names(ids: tuple[str, ...], stewards: Mapping[str, Steward], language: str, _: Translate = str) -> str:
+def year_range(first: int, last: int) -> str:
+    """Two years, or the one they both are: "1953", "1981–83", "1998–2003"."""
+    if first == last:
+        return str(first)
+    return f"{first}–{last % 100:02d}" if first // 100 == last // 100 else f"{first}–{last}"
+
+
+def names(ids: Sequence[str], stewards: Mapping[str, Steward], language: str, _: Translate = str) -> str:
     """The stewards' names as this edition has them; an id never stands in for a name."""
-    said = [stewards[one].name.say(language) if one in stewards else _("name withheld") for one in ids]
-    if len(said) < 2:
-        return "".join(said)
-    return _("%(some)s and %(last)s") % {"some": ", ".join(said[:-1]), "last": said[-1]}
+    return listed([name_of(one, stewards, language, _) for one in ids], _)
+
+
+def name_of(steward_id: str, stewards: Mapping[str, Steward], language: str, _: Translate = str) -> str:
+    """One steward's name as this edition has it; what stands for a name is in the reader's language."""
+    steward = stewards.get(steward_id)
+    if steward is None:
+        return _("name withheld")
+    name = steward.name.say(language)
+    return _(name) if steward.masked else name
+
+
+def listed(items: Sequence[str], _: Translate = str) -> str:
+    """Like "A, B and C"."""
+    if len(items) < 2:
+        return "".join(items)
+    return _("%(some)s and %(last)s") % {"some": ", ".join(items[:-1]), "last": items[-1]}
+
+
+def sort_of(ids: Sequence[str], stewards: Mapping[str, Steward], _: Translate = str) -> str:
+    """What sort of steward it is, where the name does not say so already: "a nursery", "a family" …, or ""."""
+    steward = stewards.get(ids[0]) if len(ids) == 1 else None
+    if steward is None or steward.masked or steward.kind in steward.name.say().casefold():
+        return ""
+    return {"nursery": _("a nursery"), "estate": _("an estate"), "family": _("a family"), "couple": _("a couple")}.get(
+        steward.kind, ""
+    )
 
 
 def held(period: CustodyPeriod, custodian: str, _: Translate = str) -> str:
-    """When a holder held the tree: "1951 to 1978", "until 1978", "given 1996", "on loan since 1994"."""
+    """When and how a holder held it: "1951 to 1978, by gift", "until 1978", "given 1996", "on loan since 1994"."""
     start = years(period.start, _)
     if period.end is None:
+        if period.how == "quarantine":
+            return _("in quarantine since %(start)s") % {"start": start} if start else _("in quarantine")
         if not period.owner:
             return _("on loan since %(start)s") % {"start": start} if start else _("on loan")
-        if custodian in period.holders and start and period.start.earliest is not None:
+        if start and period.start.earliest is not None:
             return _came(period.how, _) % {"start": start}
         return _("since %(start)s") % {"start": start} if start else _("to this day")
     said = _from_to(period.start, period.end, _)
-    return said if period.owner else _("on loan %(years)s") % {"years": said}
+    if period.how == "quarantine":
+        return _("in quarantine %(years)s") % {"years": said}
+    if not period.owner:
+        return _("on loan %(years)s") % {"years": said}
+    how = _how(period.how, _)
+    return _("%(years)s, %(how)s") % {"years": said, "how": how} if how else said
 
 
 def lent_then_given(loan: CustodyPeriod, kept: CustodyPeriod, _: Translate = str) -> str:
@@ -54,16 +86,40 @@ def lent_then_given(loan: CustodyPeriod, kept: CustodyPeriod, _: Translate = str
     return said if kept.end is None else _("%(came)s, until %(end)s") % {"came": said, "end": years(kept.end, _)}
 
 
-def gap(period: CustodyPeriod, _: Translate = str) -> str:
-    """What is said of years in which nobody is known, after the words "nobody known"."""
+def gap_head(period: CustodyPeriod, _: Translate = str) -> str:
+    """The words for years of which no holder is told."""
+    return _("nothing told") if period.gap_grade == "presumed" else _("nobody known")
+
+
+def gap(period: CustodyPeriod, told_of: Sequence[Bounds], as_of: date, _: Translate = str) -> str:
+    """What is said of such years, after `gap_head`: how many they are, and what they rest on.
+
+    told_of: when the statements were made that bridge it.
+    """
+    said = [count_of_years(period, as_of, _)]
     if period.gap_grade == "bridged":
-        return _("said to have changed no hands")
-    return ""
+        when = listed([one for one in dict.fromkeys(years(bounds, _) for bounds in told_of) if one], _)
+        said.append(_("but told of in %(years)s") % {"years": when} if when else _("but told of"))
+    elif period.gap_grade == "presumed":
+        said.append(_("thought to have stayed"))
+    return ", ".join(part for part in said if part)
+
+
+def count_of_years(period: CustodyPeriod, as_of: date, _: Translate = str) -> str:
+    """How many whole years a period lasted: "6 to 7 years", "less than 2 years", "25 years", or ""."""
+    found = period.years(as_of)
+    if found.max is None:
+        return _("%(n)s years and more") % {"n": found.min} if found.min else ""
+    if not found.min:
+        return _("less than %(n)s years") % {"n": found.max + 1} if found.max else _("less than a year")
+    if found.min == found.max:
+        return _("%(n)s years") % {"n": found.min} if found.min > 1 else _("one year")
+    return _("%(min)s to %(max)s years") % {"min": found.min, "max": found.max}
 
 
 def worked(hand: Hand, stewards: Mapping[str, Steward], language: str, _: Translate = str) -> str:
     """Who did what, and when: "styled 1991, Tobiah Renn"."""
-    done = " ".join(part for part in (_(hand.kind), years(hand.bounds, _)) if part)
+    done = " ".join(part for part in (work_words(_).get(hand.kind, _(hand.kind)), years(hand.bounds, _)) if part)
     return ", ".join(part for part in (done, names(hand.stewards, stewards, language, _)) if part)
 
 
@@ -86,10 +142,17 @@ def _from_to(start: Bounds, end: Bounds, _: Translate) -> str:
 
 def _came(how: str, _: Translate) -> str:
     return {
-        "gift": _("given %(start)s"),
-        "bequest": _("left by will %(start)s"),
-        "purchase": _("bought %(start)s"),
-        "exchange": _("by exchange %(start)s"),
-        "transfer": _("transferred %(start)s"),
-        "collected": _("collected %(start)s"),
-    }.get(how, _("since %(start)s"))
+        "gift": _("given %(start)s"), "given away": _("given %(start)s"), "bequest": _("left by will %(start)s"),
+        "purchase": _("bought %(start)s"), "sold": _("bought %(start)s"), "exchange": _("by exchange %(start)s"),
+        "transfer": _("handed over %(start)s"), "collected": _("collected %(start)s"),
+        "found in collection": _("found here %(start)s"), "survivor": _("alone since %(start)s"),
+    }.get(how, _("since %(start)s"))  # fmt: skip
+
+
+def _how(how: str, _: Translate) -> str:
+    return {
+        "gift": _("by gift"), "given away": _("by gift"), "bequest": _("by will"), "purchase": _("bought"),
+        "sold": _("bought"), "exchange": _("by exchange"), "transfer": _("handed over"), "collected": _("collected"),
+        "survivor": _("the survivor"), "estate": _("after a death"), "family": _("within the family"),
+        "planting": _("in a planting"),
+    }.get(how, "")  # fmt: skip

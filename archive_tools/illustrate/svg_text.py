@@ -17,7 +17,7 @@ NARROW = 280.0
 WIDE = 600.0
 """Pixels across a drawing on the narrowest page that shows minor words (48rem and more, or beside a margin column)."""
 
-SIZES = {"": 15.0, "who": 19.0, "gap-word": 18.0}
+SIZES = {"": 15.0, "by": 15.0, "who": 19.0, "gap-word": 18.0}
 """Pixels of type by class; they are set in the theme's style sheet under `.drawing`."""
 SPACE = 10.0
 """Between two runs of one line, at most: a word space and `_EXTRA`."""
@@ -36,10 +36,13 @@ _EM_OF = {letter: em for letters, em in _EMS.items() for letter in letters}
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """Some words in one type: `css` is "" for data, "who" for names, "gap-word" for what is not known."""
+    """Some words in one type: `css` is "" for data, "by" for names among data, "who" for names, "gap-word" for what is
+    not known. `link`: where they lead, if they do; the page that shows the drawing says at what address that is.
+    """
 
     words: str
     css: str = ""
+    link: str = ""
 
     @property
     def width(self) -> float:
@@ -81,14 +84,16 @@ class Text:
         attributes += f' x="{percent(self.x)}" y="{pixels(self.y)}"'
         attributes += f' dx="{pixels(self.dx)}"' if self.dx else ""
         attributes += f' text-anchor="{self.anchor}"' if self.anchor != "start" else ""
-        inner = escape(only.words) if only is not None else " ".join(_span(run, at) for at, run in enumerate(self.runs))
+        plain = only is not None and not only.link
+        inner = escape(self.runs[0].words) if plain else " ".join(_span(run, at) for at, run in enumerate(self.runs))
         return f"<text{attributes}>{inner}</text>"
 
 
 def _span(run: Run, at: int) -> str:
     css = f' class="{run.css}"' if run.css else ""
     shift = f' dx="{_EXTRA}"' if at else ""
-    return f"<tspan{css}{shift}>{escape(run.words)}</tspan>"
+    span = f"<tspan{css}{shift}>{escape(run.words)}</tspan>"
+    return f'<a href="{escape(run.link)}">{span}</a>' if run.link else span
 
 
 def width_of(words: str, size: float) -> float:
@@ -119,7 +124,7 @@ def wrapped(run: Run, room: float) -> tuple[Run, ...]:
             lines[-1] = joined
         else:
             lines += _broken(word, run.css, room)
-    return tuple(Run(line, run.css) for line in lines)
+    return tuple(Run(line, run.css, run.link) for line in lines)
 
 
 def _broken(word: str, css: str, room: float) -> list[str]:
@@ -131,19 +136,22 @@ def _broken(word: str, css: str, room: float) -> list[str]:
     return pieces
 
 
-def beside(lines: Sequence[tuple[Run, ...]], start: float, end: float, y: float, step: float) -> tuple[Text, ...]:
+def beside(
+    lines: Sequence[tuple[Run, ...]], start: float, end: float, y: float, step: float, least: float = NARROW
+) -> tuple[Text, ...]:
     """Lines of words with the bar that runs from `start` to `end` (shares of the width), never over the edge.
 
-    They begin where the bar does, if that fits on the narrowest page; else they slide: the wider the page, the nearer
-    they stand to the beginning of the bar; else they end where it does. `step` is from one baseline to the next.
+    They begin where the bar does, if that fits on the narrowest page, `least` pixels across; else they slide: the wider
+    the page, the nearer they stand to the beginning of the bar; else they end where it does. `step` is from one
+    baseline to the next.
     """
     width = max(line_width(runs) for runs in lines)
     # At share t of what the words leave free, they begin at t (W - width): inside at every W.
     usual = 1.4 * WIDE
     t = start * usual / (usual - width) if width < usual else 1.0
-    if start * NARROW + width <= NARROW:
+    if start * least + width <= least:
         x, dx, anchor = start, 0.0, "start"
-    elif t >= 1 and end * NARROW - width >= 0:
+    elif t >= 1 and end * least - width >= 0:
         x, dx, anchor = end, 0.0, "end"
     else:
         t = min(t, 1.0)

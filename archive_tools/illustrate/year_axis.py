@@ -30,22 +30,23 @@ class YearAxis:
     def lines(self, height: float) -> str:
         """The hairlines, from the top down to `height`, as SVG."""
         drawn = "".join(
-            f'<line x1="{percent(x)}" x2="{percent(x)}" y1="0" y2="{pixels(height)}"/>' for _, x in self._ticks()
+            f'<line x1="{percent(x)}" x2="{percent(x)}" y1="0" y2="{pixels(height)}"/>' for _, x in self.ticks()
         )
         return f'<g class="grid">{drawn}</g>'
 
-    def numbers(self, y: float) -> tuple[Text, ...]:
-        """The years in figures with their baseline at `y`: those a phone has no room for are minor."""
-        ticks = self._ticks()
+    def numbers(self, y: float, least: float = NARROW) -> tuple[Text, ...]:
+        """The years in figures with their baseline at `y`; those that `least` pixels have no room for are minor."""
+        ticks = self.ticks()
         for_wide = next(every for every in range(1, len(ticks) + 1) if _fit(ticks[::every], WIDE, y))
         for_narrow = next(
-            every for every in range(for_wide, len(ticks) * for_wide + 1, for_wide) if _fit(ticks[::every], NARROW, y)
+            every for every in range(for_wide, len(ticks) * for_wide + 1, for_wide) if _fit(ticks[::every], least, y)
         )
         return tuple(
             _number(year, x, y, minor=at % for_narrow != 0) for at, (year, x) in enumerate(ticks) if at % for_wide == 0
         )
 
-    def _ticks(self) -> list[tuple[int, float]]:
+    def ticks(self) -> list[tuple[int, float]]:
+        """The years with a hairline, and where each stands, as a share of the width."""
         span = self.last - self.first
         return [(year, (year - self.first) / span) for year in range(self.first, self.last + 1, self.step)]
 

@@ -167,7 +167,11 @@ class Pictures:
     photos: Mapping[str, CutPicture] = field(default_factory=dict)
     comparisons: Mapping[str, tuple[AlignedComparison, ...]] = field(default_factory=dict)
     custody_lines: Mapping[str, str] = field(default_factory=dict)
-    """By accession: the line of stewards, as an SVG element."""
+    """By accession: the line of stewards, as SVG elements."""
+    kinship_diagrams: Mapping[str, str] = field(default_factory=dict)
+    """By accession: whom a tree came of and what came of it, as SVG elements; links are `tree:` and an accession."""
+    planting_charts: Mapping[str, str] = field(default_factory=dict)
+    """By accession: who stood in a planting and when, as an SVG element; links as in `kinship_diagrams`."""
     evidence_bands: Mapping[str, Drawing] = field(default_factory=dict)
     """By accession: how well the tree's care is witnessed."""
     years_of_collection: str = ""

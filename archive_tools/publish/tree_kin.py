@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
-from markupsafe import Markup
-
-from archive_tools.model.event import Event
-from archive_tools.model.tree import Member, Tree
-from archive_tools.publish.context import Context, Named
-from archive_tools.publish.event_words import kind_words
+from archive_tools.model.lineage import Kinship, Lineage
+from archive_tools.model.tree import Tree
+from archive_tools.publish.context import Context, Named, root_of
+from archive_tools.publish.drawings import set_drawing
+from archive_tools.publish.event_words import grade_word, kind_words
 from archive_tools.publish.photographs import Shot, portrait
 from archive_tools.publish.prose import as_text
+from archive_tools.publish.tree_members import MemberRow, members_of, oldest_said, standing_in
+from archive_tools.publish.typography import set_in_type
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,109 +36,112 @@ class Elsewhere:
 
 
 @dataclass(frozen=True, slots=True)
-class MemberRow:
-    """One plant of a planting."""
+class TieRow:
+    """One tie of kinship in the table: with whom, how, when, and on what grade of evidence."""
 
     named: Named
-    taxon: Markup | None
-    place: str
-    began: str
-    years: str
-    is_gone: bool
+    how: str
+    when: str
+    grade: str
 
 
 @dataclass(frozen=True, slots=True)
 class KinPart:
-    """All of it; `members` is empty for a single tree."""
+    """All of it; `members` is empty for a single tree. drawing, chart: SVG elements, or ""."""
 
     members: tuple[MemberRow, ...]
     standing: int
+    oldest: str
+    """How old the planting is, said apart from its oldest plant; "" where no plant of it has a record of its own."""
     relatives: tuple[Relative, ...]
     elsewhere: tuple[Elsewhere, ...]
+    drawing: str = ""
+    chart: str = ""
+    ties: tuple[TieRow, ...] = ()
+    told: tuple[str, ...] = ()
+    has_seed: bool = False
+    """Whether a tie is drawn broken."""
 
 
 def kin_part(context: Context, tree: Tree) -> KinPart | None:
     """Kin and planting of a tree, or None where there is nothing to tell."""
-    relatives = [*_mothers(context, tree), *_daughters(context, tree), *_plantings(context, tree)]
-    elsewhere = [Elsewhere(text, "", "") for event in tree.events if (text := _mother_in_words(context, event))]
+    lineage = context.view.findings.lineages.get(tree.accession, Lineage(tree.accession))
+    relatives = tuple({one.number: one for one in _relatives(context, tree, lineage)}.values())
+    drawing = context.pictures.kinship_diagrams.get(tree.accession, "")
+    elsewhere = [] if drawing else [_in_words(context, tie) for tie in lineage.came_from if tie.tree is None]
     for kin in tree.kin:
         holder = context.steward(kin.holder).name if kin.holder else ""
         elsewhere.append(Elsewhere(as_text(context, kin.text, tree.accession), holder, kin.url or ""))
-    members = tuple(_member(context, tree, member) for member in tree.members)
+    members = members_of(context, tree, lineage)
     if not relatives and not elsewhere and not members:
         return None
-    standing = sum(member.count for member, row in zip(tree.members, members, strict=True) if not row.is_gone)
-    unique = tuple({relative.number: relative for relative in relatives}.values())
-    return KinPart(members, standing, unique, tuple(elsewhere))
+    root = root_of(f"{context.tree_path(tree.accession)}index.md")
+    ties = (*lineage.came_from, *lineage.gave_rise_to)
+    return KinPart(
+        members=members,
+        standing=standing_in(context, tree, lineage),
+        oldest=oldest_said(context, tree, lineage),
+        relatives=relatives,
+        elsewhere=tuple(elsewhere),
+        drawing=set_drawing(context, drawing, root),
+        chart=set_drawing(context, context.pictures.planting_charts.get(tree.accession, ""), root),
+        ties=tuple(_tie_row(context, tie) for tie in ties),
+        told=_told(context, tree, lineage),
+        has_seed='class="tie seed"' in drawing,
+    )
 
 
-def _mothers(context: Context, tree: Tree) -> list[Relative]:
+def _in_words(context: Context, tie: Kinship) -> Elsewhere:
+    return Elsewhere(context.translations.gettext("Raised from %(mother)s") % {"mother": tie.text or ""}, "", "")
+
+
+def _told(context: Context, tree: Tree, lineage: Lineage) -> tuple[str, ...]:
+    """What the lineage says in words of kin and planting, after the line of stewards."""
+    custody = context.view.findings.custodies.get(tree.accession)
+    paragraphs = lineage.text[1 if custody is not None and custody.periods else 0 :]
+    return tuple(set_in_type(one, context.language) for one in paragraphs)
+
+
+def _relatives(context: Context, tree: Tree, lineage: Lineage) -> Iterator[Relative]:
     _ = context.translations.gettext
-    found = []
-    for event in tree.events:
-        mother = context.records.trees.get(event.from_tree.accession or "") if event.from_tree else None
-        if mother is not None and mother.accession != tree.accession:
-            words = _("Its mother: %(how)s") % {"how": _how(context, event)}
-            found.append(_relative(context, mother, words))
-    return found
+    for tie in lineage.came_from:
+        words = {
+            "split off": _("It was part of this planting: %(how)s"),
+            "merged": _("Taken up into it: %(how)s"),
+        }.get(tie.relation, _("Its mother: %(how)s"))
+        yield from _relative(context, tie.tree, words % {"how": _how(context, tie)})
+    for tie in lineage.gave_rise_to:
+        words = {
+            "split off": _("Was part of it: %(how)s"),
+            "merged": _("It was taken up into this one: %(how)s"),
+        }.get(tie.relation, _("Raised from it: %(how)s"))
+        yield from _relative(context, tie.tree, words % {"how": _how(context, tie)})
+    for spell in lineage.part_of:
+        words = _("The planting it is part of") if spell.end is None else _("The planting it was part of")
+        yield from _relative(context, spell.planting, words)
+    for spell in lineage.members:
+        words = _("Stands in this planting") if spell.end is None else _("Stood in this planting")
+        yield from _relative(context, spell.tree, words)
 
 
-def _daughters(context: Context, tree: Tree) -> list[Relative]:
-    _ = context.translations.gettext
-    return [
-        _relative(context, other, _("Raised from it: %(how)s") % {"how": _how(context, event)})
-        for other, event in context.offspring.get(tree.accession, ())
-    ]
+def _relative(context: Context, accession: str | None, words: str) -> Iterator[Relative]:
+    tree = context.records.trees.get(accession or "")
+    if tree is not None:
+        yield Relative(context.tree_named(tree.accession), portrait(context, tree), words, tree.accession)
 
 
-def _plantings(context: Context, tree: Tree) -> list[Relative]:
-    _ = context.translations.gettext
-    found = [
-        _relative(context, other, _("The planting it is part of"))
-        for other in context.plantings.get(tree.accession, ())
-    ]
-    for member in tree.members:
-        plant = context.records.trees.get(member.accession or "")
-        if plant is not None:
-            found.append(_relative(context, plant, _("Stands in this planting")))
-    return found
-
-
-def _relative(context: Context, tree: Tree, words: str) -> Relative:
-    return Relative(context.tree_named(tree.accession), portrait(context, tree), words, tree.accession)
-
-
-def _how(context: Context, event: Event) -> str:
-    word = kind_words(context.translations.gettext).get(event.kind, event.kind)
-    when = context.dates.when(event.when)
+def _how(context: Context, tie: Kinship) -> str:
+    word = kind_words(context.translations.gettext).get(tie.how, tie.how)
+    when = context.dates.when(tie.when) if tie.when is not None else context.dates.bounds(tie.bounds)
     said = f"{word}, {when}" if when else word
     return said[:1].lower() + said[1:]
 
 
-def _mother_in_words(context: Context, event: Event) -> str:
-    if not event.from_tree_text:
-        return ""
-    text = event.from_tree_text
-    return context.translations.gettext("Raised from %(mother)s") % {"mother": text}
-
-
-def _member(context: Context, tree: Tree, member: Member) -> MemberRow:
+def _tie_row(context: Context, tie: Kinship) -> TieRow:
     _ = context.translations.gettext
-    if member.accession and member.accession in context.records.trees:
-        named = context.tree_named(member.accession)
-    else:
-        name = member.id.replace("-", " ").replace("_", " ")
-        named = Named(f"{name} × {member.count}" if member.count > 1 else name)
-    years = context.dates.until(member.from_, member.until)
-    if member.from_ and not member.until:
-        years = _("since %(date)s") % {"date": context.dates.when(member.from_)}
-    is_gone = member.until is not None and (member.until.latest is None or member.until.latest <= context.as_of)
-    taxon = member.taxon or (tree.taxon[0] if len(tree.taxon) == 1 else None)
-    return MemberRow(
-        named=named,
-        taxon=context.botanical(taxon) if taxon else None,
-        place=context.say(member.place_in_planting),
-        began=context.say(member.began),
-        years=years,
-        is_gone=is_gone,
-    )
+    named = context.tree_named(tie.tree) if tie.tree else Named(tie.text or "")
+    how = kind_words(_).get(tie.how, tie.how)
+    if tie.ended is not None:
+        how = _("%(how)s; it died %(when)s") % {"how": how, "when": context.dates.bounds(tie.ended)}
+    when = context.dates.when(tie.when) if tie.when is not None else context.dates.bounds(tie.bounds)
+    return TieRow(named, how, when, grade_word(tie.grade, _))

@@ -6,8 +6,13 @@ from dataclasses import dataclass
 
 from archive_tools.model.findings import Bounds, Custody, CustodyPeriod, Hand
 from archive_tools.model.tree import Tree
-from archive_tools.publish.context import Context, Named
+from archive_tools.publish.context import Context, Named, root_of
+from archive_tools.publish.drawings import set_drawing
 from archive_tools.publish.event_words import grade_word, kind_words
+from archive_tools.publish.typography import set_in_type
+
+WITHIN_A_YEAR = 366
+"""Days; as the drawing has it (`illustrate.bars.CRISP_DAYS`)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,8 +43,10 @@ class StewardsPart:
     drawing: str
     held: tuple[HeldRow, ...]
     hands: tuple[HandRow, ...]
-    has_gap: bool
-    has_loan: bool
+    key: tuple[str, ...]
+    """What a reader needs to be told of the drawing: only of what it shows."""
+    told: str
+    """The line in a paragraph."""
 
 
 def stewards_part(context: Context, tree: Tree) -> StewardsPart | None:
@@ -47,13 +54,45 @@ def stewards_part(context: Context, tree: Tree) -> StewardsPart | None:
     custody = context.view.findings.custodies.get(tree.accession)
     if custody is None or not custody.periods:
         return None
+    root = root_of(f"{context.tree_path(tree.accession)}index.md")
     return StewardsPart(
-        drawing=context.pictures.custody_lines.get(tree.accession, ""),
+        drawing=set_drawing(context, context.pictures.custody_lines.get(tree.accession, ""), root),
         held=tuple(_held(context, tree, period) for period in custody.periods),
         hands=hands_of(context, custody),
-        has_gap=any(period.is_gap for period in custody.periods),
-        has_loan=any(not period.owner for period in custody.periods),
+        key=_key(context, custody) if tree.accession in context.pictures.custody_lines else (),
+        told=_told(context, tree),
     )
+
+
+def _told(context: Context, tree: Tree) -> str:
+    lineage = context.view.findings.lineages.get(tree.accession)
+    return set_in_type(lineage.text[0], context.language) if lineage is not None and lineage.text else ""
+
+
+def _key(context: Context, custody: Custody) -> tuple[str, ...]:
+    """The signs of the drawing, each in a sentence, as far as they occur in it."""
+    _ = context.translations.gettext
+    held = [period for period in custody.periods if not period.is_gap]
+    lent = [period for period in held if not period.owner]
+    gaps = {period.gap_grade or "unknown" for period in custody.gaps}
+    signs = (
+        (any(_is_vague(b) for p in held for b in (p.start, p.end) if b), _("A soft end is a vague date.")),
+        (any(p.joint for p in held), _("A bar in strands is held together.")),
+        (bool(lent), _("An open bar: it stood with them and was not theirs.")),
+        (bool(lent) and any(p.owner for p in held), _("A thin line: theirs, and standing elsewhere.")),
+        (bool(gaps & {"unknown", "bridged"}), _("Dots are years in which nobody is known.")),
+        ("bridged" in gaps, _("A stroke among them: somebody tells of the tree.")),
+        ("presumed" in gaps, _("Dashes: nothing is told, and it is thought to have stayed.")),
+        (any(p.given_in_return for p in held), _("A notch at the beginning of a bar: an exchange both ways.")),
+    )
+    return tuple(sentence for is_shown, sentence in signs if is_shown)
+
+
+def _is_vague(bounds: Bounds) -> bool:
+    """Whether the drawing lets a bar fade for it: dates known to within a year are drawn as points."""
+    if bounds.earliest is None or bounds.latest is None:
+        return True
+    return (bounds.latest - bounds.earliest).days > WITHIN_A_YEAR
 
 
 def _held(context: Context, tree: Tree, period: CustodyPeriod) -> HeldRow:
@@ -62,8 +101,8 @@ def _held(context: Context, tree: Tree, period: CustodyPeriod) -> HeldRow:
     end = context.dates.bounds(period.end) if period.end is not None else ""
     if period.is_gap:
         words = {
-            "bridged": _("Said not to have changed hands"),
-            "presumed": _("Nobody known; thought not to have changed hands"),
+            "bridged": _("Nobody known, but somebody tells of the tree"),
+            "presumed": _("Nothing told; thought to have stayed"),
             "unknown": _("No evidence"),
         }
         return HeldRow(start, end, (), words.get(period.gap_grade or "unknown", _("No evidence")), "", is_gap=True)

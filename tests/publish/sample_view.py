@@ -27,6 +27,7 @@ from archive_tools.model.findings import (
 )
 from archive_tools.model.grades import Edition, Grade, Milestone, Visibility
 from archive_tools.model.grounds import Place
+from archive_tools.model.lineage import Kinship, Lineage, MemberSpell
 from archive_tools.model.people import CollectionObject, Source, Steward, Taught
 from archive_tools.model.photo import ComparisonWanted, Photo
 from archive_tools.model.pictures import AlignedComparison, Cut, CutPicture, MeasuredChange, Pictures
@@ -142,6 +143,11 @@ FOREST = Tree(
 
 BARE = Tree("M/4", "trees/M-4", HERE, ("Pinus thunbergii",))
 
+
+def _years(number: int) -> Bounds:
+    return Bounds(date(number, 1, 1), date(number, 12, 31))
+
+
 POTTED = Statement(Mark("trees/M1-elm/tree.yml", 14), "potted 14 April 1953", Grade.DOCUMENTED, "potted")
 STRUCK = Statement(Mark("trees/M1-elm/tree.yml", 8), "struck 1951", Grade.REPORTED, "struck")
 LATE = Statement(Mark("trees/M3/tree.yml", 9), "planted together in 1969", Grade.DOCUMENTED, "assembled")
@@ -199,6 +205,30 @@ FINDINGS = Findings(
         ),
         "M2": Custody("M2", (), (), TreeState(True, "in collection", False, None)),
         "M3": Custody("M3", (), (), TreeState(False, "died", False, None)),
+    },
+    lineages={
+        "M1": Lineage(
+            "M1",
+            came_from=(Kinship(None, "cutting", "struck", _years(1951), "struck", Grade.REPORTED, "a street elm"),),
+            gave_rise_to=(
+                Kinship("M2", "layer", "layer severed", _years(1986), "M2#severed", Grade.DOCUMENTED,
+                        when=year("1986")),
+            ),
+        ),
+        "M2": Lineage(
+            "M2",
+            came_from=(
+                Kinship("M1", "layer", "layer severed", _years(1986), "severed", Grade.DOCUMENTED, when=year("1986")),
+            ),
+        ),
+        "M3": Lineage(
+            "M3",
+            members=(
+                MemberSpell("M3", "tall-one", None, _years(1969), None, Words.plain("left of the middle")),
+                MemberSpell("M3", "small-ones", None, _years(1969), None, count=5),
+                MemberSpell("M3", "lost-one", None, _years(1969), _years(2004)),
+            ),
+        ),
     },
 )  # fmt: skip
 
