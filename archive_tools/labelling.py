@@ -143,17 +143,27 @@ def make_session_cards(asked: Asked, size: tuple[float, float] = CARD_SIZE) -> P
 def find_stale(asked: Asked) -> tuple[tuple[StaleLabel, ...], int, tuple[Problem, ...]]:
     """Printed labels that are no longer true, how many are in the register, and what is wrong with it."""
     register, problems = read_register(asked.folder)
-    return _compared(asked, register), len(register), problems
+    # What a label says of its tree's age was said in the language of the label: each is compared in its own.
+    spoken = dict.fromkeys(map(_first, register))
+    found = [
+        one
+        for language in spoken
+        for one in _compared(asked, language, [label for label in register if _first(label) == language])
+    ]
+    return tuple(sorted(found, key=lambda one: one.label.mark)), len(register), problems
 
 
-def _compared(asked: Asked, register: Sequence[LabelPrinted]) -> tuple[StaleLabel, ...]:
+def _first(label: LabelPrinted) -> str | None:
+    return label.languages[0] if label.languages else None
+
+
+def _compared(asked: Asked, language: str | None, register: Sequence[LabelPrinted]) -> tuple[StaleLabel, ...]:
     def make(view: EditionView) -> tuple[StaleLabel, ...]:
         now: dict[str, LabelWords] = {}
         for label in register:
             tree = view.records.trees.get(label.accession)
             if tree is not None and key_of(label) not in now:
-                languages = [*label.languages, None, None]
-                first, second = _contexts(view, languages[0], languages[1])
+                first, second = _contexts(view, language, next(iter(label.languages[1:]), None))
                 now[key_of(label)] = label_words(first, tree, second)
         states = {accession: custody.state.word for accession, custody in view.findings.custodies.items()}
         return stale_labels(register, now, states, view.records, view.findings.chronologies, asked.as_of)
@@ -164,7 +174,7 @@ def _compared(asked: Asked, register: Sequence[LabelPrinted]) -> tuple[StaleLabe
 
     return pipeline.prepared(
         asked.folder, edition=asked.edition, as_of=asked.as_of, today=asked.today, make=make, texts=texts,
-        pages=asked.pages, claims=False,
+        language=language, pages=asked.pages, claims=False,
     )  # fmt: skip
 
 

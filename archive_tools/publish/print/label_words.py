@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 from archive_tools.model.findings import CustodyPeriod, MilestoneFinding
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.model.label import LabelWords, OtherLanguage
@@ -12,10 +10,9 @@ from archive_tools.model.tree_query import trees_that_fit
 from archive_tools.model.words import Words
 from archive_tools.publish.context import Context
 from archive_tools.publish.prose import as_text
-from archive_tools.publish.typography import set_in_type
+from archive_tools.publish.typography import set_in_type, years_in_type
 
 _GONE = frozenset({"died", "given away", "sold", "missing", "stolen", "on loan elsewhere"})
-_SPAN_OF_YEARS = re.compile(r"(?<![0-9-])([0-9]{1,4})-([0-9]{1,4})(?![0-9-])")
 
 
 def labelled_trees(context: Context, query: str | None) -> tuple[tuple[Tree, ...], tuple[tuple[Tree, str], ...]]:
@@ -113,7 +110,7 @@ def _state(context: Context, tree: Tree) -> str:
 
 def _printed(found: MilestoneFinding | None) -> str:
     """The sentence of a milestone, with the dash that a printer sets between years."""
-    return _SPAN_OF_YEARS.sub("\\1–\\2", found.wording) if found is not None and found.wording else ""
+    return years_in_type(found.wording) if found is not None and found.wording else ""
 
 
 def _adds(origin: MilestoneFinding | None, care: MilestoneFinding | None) -> bool:

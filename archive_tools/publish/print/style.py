@@ -44,7 +44,7 @@ class HouseStyle:
 def prelude(style: HouseStyle, language: str) -> str:
     """Definitions and rules that stand before a document's body.
 
-    For the body: `serif[…]`, `sans[…]`, `said(language)[…]`, `latin[…]` (italics of a botanical name), `data[…]`
+    For the body: `serif[…]`, `sans[…]`, `said(language)[…]`, `latin[…]` (a botanical name's Latin), `data[…]`
     (small sans in soft ink), `quiet[…]`, and the colours `ink`, `soft`, `rule`, `accent`.
     """
     black = style.contrast
@@ -119,7 +119,7 @@ _DEFINITIONS = """\
   set text(lang: parts.first(), region: region, font: of(tag-of(language)))
   body
 }
-#let latin(body) = { set text(style: "italic"); body }
+#let latin(body) = { set text(style: "italic", lang: "la"); body }
 #let quiet(body) = { set text(fill: soft-ink); body }
 #let data(body) = { set text(size: 0.8em, fill: soft-ink); sans(body) }
 """

@@ -58,6 +58,8 @@ def test_fonts_are_in_the_file_and_it_is_tagged(pdf: Path) -> None:
     structure = poppler("pdfinfo", "-struct", pdf)
     assert structure.count("H1") == 2
     assert structure.count("Figure") == 2
+    # Botanical names are Latin, the rest is in the language of the house.
+    assert set(re.findall(r"/Lang\s*\(([\w-]+)\)", _uncompressed(pdf))) == {"en", "la"}
 
 
 def test_the_text_is_read_in_the_order_of_the_label(pdf: Path) -> None:
@@ -75,6 +77,11 @@ def test_the_text_is_read_in_the_order_of_the_label(pdf: Path) -> None:
     ]
     at = [said.index(words) for words in order]
     assert at == sorted(at), said
+    # The same by the tags, which is what a screen reader goes by; the sheet's own line is no part of them.
+    tagged = " ".join(re.findall(r'"(.*?)"$', poppler("pdfinfo", "-struct-text", pdf), re.M))
+    at = [tagged.index(words) for words in ("The Old Elm", "Dutch elm", "kept this elm", "Given by", "Low Water")]
+    assert at == sorted(at), tagged
+    assert "Sheet 1 of 1" not in tagged
 
 
 def test_the_codes_lead_to_the_trees_pages_by_two_readers(pdf: Path, tmp_path: Path) -> None:
@@ -273,3 +280,13 @@ def test_a_character_that_no_font_has_stops_the_printing_at_its_place(tmp_path: 
     assert not (tmp_path / "a.pdf").exists()
     assert "trees/T2-low-water/tree.yml:4" in result.stderr
     assert "U+131AD" in result.stderr
+
+
+def test_a_claim_stronger_than_the_evidence_is_told_before_printing(tmp_path: Path) -> None:
+    claim = "It has been in training for ninety years."
+    folder = house(tmp_path / "c", T1=ELM.replace(TEXT, claim) + "talking_points: In training since 1890, they say.\n")
+    said = json.loads(labels(folder, "--json", "--out", tmp_path / "a.pdf", "T1").stdout)
+    (problem,) = [one for one in said["problems"] if one["rule"].startswith("claim")]
+    assert "ninety years" in problem["what"]
+    assert problem["line"] == ELM[: ELM.index("en: " + TEXT[:9])].count("\n") + 1
+    assert problem["severity"] == "warning"
