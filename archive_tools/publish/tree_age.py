@@ -13,6 +13,7 @@ from archive_tools.publish.age_words import age, firmest
 from archive_tools.publish.context import Context
 from archive_tools.publish.event_words import grade_word
 from archive_tools.publish.statement_words import photo_of, statement_words
+from archive_tools.publish.typography import years_in_type
 
 LEADING = (Milestone.CARE, Milestone.CONTAINER, Milestone.ARRIVAL, Milestone.ORIGIN)
 
@@ -60,7 +61,7 @@ def sentence_of(context: Context, accession: str) -> str:
     if chronology.under_review:
         return context.translations.gettext("Dates under review")
     leading = _leading(chronology)
-    return leading.wording or "" if leading else ""
+    return years_in_type(leading.wording or "") if leading else ""
 
 
 def proof_of(context: Context, tree: Tree) -> Proof | None:
@@ -167,7 +168,7 @@ def _verdict(context: Context, tree: Tree, chronology: TreeChronology, leading: 
             _("As of %(day)s that is %(years)s.") % {"day": context.dates.day(chronology.as_of), "years": years}
         )
     lines += [
-        f"{finding.wording}."
+        f"{years_in_type(finding.wording)}."
         for milestone, finding in chronology.milestones.items()
         if finding.wording and milestone is not leading.milestone
     ]

@@ -15,6 +15,7 @@ from archive_tools.publish.context import Context
 from archive_tools.publish.photographs import Shot, portrait
 from archive_tools.publish.prose import Setting, inline
 from archive_tools.publish.style_words import Term, hazards_of, styles_of, tradition_of
+from archive_tools.publish.typography import years_in_type
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +91,7 @@ def facts_of(context: Context, tree: Tree) -> tuple[Fact, ...]:
     add(_("Native to"), Term(context.say(tree.native_to)))
     if chronology is not None and not chronology.under_review:
         arrival = chronology.milestones.get(Milestone.ARRIVAL)
-        add(_("Here"), Term(_without_here(arrival.wording or "") if arrival else ""))
+        add(_("Here"), Term(_without_here(years_in_type(arrival.wording or "")) if arrival else ""))
     add(_("On display"), Term(display_words(context, tree, custody)))
     add(_("Also numbered"), *(Term(other.number) for other in tree.other_numbers))
     return tuple(facts)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 
 _APOSTROPHE = re.compile(r"(?<=\w)'(?=\w)")
+_SPAN_OF_YEARS = re.compile(r"(?<![0-9-])([0-9]{1,4})-([0-9]{1,4})(?![0-9-])")
 _PAIR = re.compile(r'(?<!\w)"([^"\n]+)"(?!\w)')
 
 
@@ -17,3 +18,8 @@ def set_in_type(text: str, language: str) -> str:
     if language.split("-", maxsplit=1)[0] != "en":
         return text
     return _PAIR.sub(r"“\1”", _APOSTROPHE.sub("’", text))
+
+
+def years_in_type(text: str) -> str:
+    """`text` with the dash that a printer sets between years: "1953–1955". A day, "1953-04-14", stays as it is."""
+    return _SPAN_OF_YEARS.sub("\\1–\\2", text)

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from archive_tools.publish.context import Context
 from archive_tools.publish.prose import Setting, as_text, block, inline, linked_markdown
-from archive_tools.publish.typography import set_in_type
+from archive_tools.publish.typography import set_in_type, years_in_type
 from tests.publish.sample_view import sample_pictures, sample_view
 
 CONTEXT = Context(sample_view(), sample_pictures(), "en", NullTranslations())
@@ -112,3 +112,15 @@ def test_a_picture_without_cuts_leaves_its_words() -> None:
 def test_apostrophes_and_quotation_marks_are_set_in_type(typed: str, set_: str) -> None:
     assert set_in_type(typed, "en") == set_
     assert set_in_type(typed, "ja") == typed
+
+
+@pytest.mark.parametrize(
+    ("typed", "set_"),
+    [
+        ("In training since 1953-1955", "In training since 1953–1955"),
+        ("Between 1953-04-14 and 1955", "Between 1953-04-14 and 1955"),
+        ("In training since 1953", "In training since 1953"),
+    ],
+)
+def test_a_printer_sets_a_longer_dash_between_years(typed: str, set_: str) -> None:
+    assert years_in_type(typed) == set_

@@ -18,6 +18,7 @@ from archive_tools.publish.print.style import HouseStyle
 from archive_tools.publish.statement_words import dated_by_words
 from archive_tools.publish.talk.minutes import SectionTime, clock
 from archive_tools.publish.talk.slides import parts_of
+from archive_tools.publish.typography import years_in_type
 
 _MILESTONES = (Milestone.ORIGIN, Milestone.CARE, Milestone.CONTAINER, Milestone.ARRIVAL)
 
@@ -144,7 +145,7 @@ def _tree(context: Context, tree: Tree) -> Markup:
             lines.append(
                 _("%(wording)s: %(age)s, %(grade)s. By: %(proof)s")
                 % {
-                    "wording": finding.wording,
+                    "wording": years_in_type(finding.wording),
                     "age": age(context, finding.ages[grade]),
                     "grade": grade_word(grade, _).lower(),
                     "proof": proved,
