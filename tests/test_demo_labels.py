@@ -8,9 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from archive_tools import typesetter
 from archive_tools.sort_in.payload import card_text, end_card_text
-from tests.publish.print.house import codes_by_zbar, codes_by_zxing, labels, poppler, raster
+from tests.publish.print.house import codes_by_zbar, codes_by_zxing, labels, need_cjk, poppler, raster
 
 pytestmark = pytest.mark.slow
 
@@ -31,9 +30,9 @@ RUNS = {
 }  # fmt: skip
 
 
-@pytest.mark.skipif(not typesetter.machine_fonts(), reason="no font for Chinese, Japanese and Korean is installed")
 @pytest.mark.parametrize("run", list(RUNS))
 def test_all_labels_can_be_printed_and_read(run: str, tmp_path: Path) -> None:
+    need_cjk()
     out = tmp_path / "labels.pdf"
     result = labels(DEMO, "--pages", ROOT / "content", "--json", "--out", out, *RUNS[run])
     assert result.exit_code == 0, result.output

@@ -6,8 +6,6 @@ PDF facts are read by poppler (`pdffonts`, `pdfinfo`, `pdftotext`), which shares
 from __future__ import annotations
 
 import re
-import shutil
-import subprocess
 from datetime import date
 from pathlib import Path
 
@@ -19,11 +17,7 @@ from archive_tools import typesetter
 from archive_tools.model.places_in_files import Mark
 from archive_tools.publish.print.document import Printed, Told, botanical, printed, string, text
 from archive_tools.publish.print.style import HouseStyle
-
-needs_poppler = pytest.mark.skipif(shutil.which("pdffonts") is None, reason="poppler-utils is not installed")
-needs_cjk = pytest.mark.skipif(
-    not typesetter.machine_fonts(), reason="no font for Chinese, Japanese and Korean is installed"
-)
+from tests.publish.print.house import need_cjk, poppler
 
 
 def document(body: str, *told: Told, language: str = "en", style: HouseStyle | None = None) -> Printed:
@@ -40,9 +34,7 @@ def document(body: str, *told: Told, language: str = "en", style: HouseStyle | N
 def read(made: bytes, folder: Path, *command: str) -> str:
     path = folder / "made.pdf"
     path.write_bytes(made)
-    run = subprocess.run([command[0], *command[1:], str(path), *(["-"] if command[0] == "pdftotext" else [])],
-                         capture_output=True, check=True)  # fmt: skip
-    return run.stdout.decode("utf-8")
+    return poppler(*command, path, *(["-"] if command[0] == "pdftotext" else []))
 
 
 @settings(max_examples=40, deadline=None)
@@ -59,20 +51,17 @@ MARKS_OF_MARKUP = (
 )
 
 
-@needs_poppler
 def test_every_sign_of_the_markup_is_printed_as_it_was_typed(tmp_path: Path) -> None:
     said = read(typesetter.pdf(document(text(MARKS_OF_MARKUP))), tmp_path, "pdftotext", "-raw")
     assert " ".join(said.split()) == " ".join(MARKS_OF_MARKUP.split())
 
 
 @pytest.mark.parametrize("after", [".len()", "(1)", "[x]", "; y", " + 1", "\n= z"])
-@needs_poppler
 def test_what_follows_a_text_is_not_taken_for_code(after: str, tmp_path: Path) -> None:
     said = read(typesetter.pdf(document(text("one") + text(after))), tmp_path, "pdftotext", "-raw")
     assert " ".join(said.split()) == " ".join(f"one{after}".split())
 
 
-@needs_poppler
 def test_the_file_is_tagged_has_its_fonts_and_is_the_same_twice(tmp_path: Path) -> None:
     body = (
         "= " + text("Halvard’s Maple") + "\n\n" + botanical("Acer buergerianum") + "\n\n#data[" + text("S1979.2") + "]"
@@ -90,12 +79,10 @@ def test_the_file_is_tagged_has_its_fonts_and_is_the_same_twice(tmp_path: Path) 
     assert "2026-11-25" in metadata
 
 
-@needs_poppler
 def test_a_botanical_name_slants_its_epithets_alone(tmp_path: Path) -> None:
     made = typesetter.pdf(document(botanical("Acer palmatum var. amoenum 'Koreanum'")))
     assert " ".join(read(made, tmp_path, "pdftotext").split()) == "Acer palmatum var. amoenum ‘Koreanum’"
-    (tmp_path / "made.pdf").write_bytes(made)
-    subprocess.run(["pdftohtml", "-xml", "-i", "-q", str(tmp_path / "made.pdf"), str(tmp_path / "made")], check=True)
+    poppler("pdftohtml", "-xml", "-i", "-q", tmp_path / "made.pdf", tmp_path / "made")
     slanted = re.findall(r"<i>(.*?)</i>", (tmp_path / "made.xml").read_text(encoding="utf-8"))
     assert " ".join(" ".join(slanted).split()) == "Acer palmatum amoenum"
 
@@ -116,9 +103,8 @@ def test_names_with_any_european_letters_can_be_set(said: str) -> None:
     assert typesetter.missing_glyphs(document(text(said))) == ()
 
 
-@needs_cjk
-@needs_poppler
 def test_japanese_and_chinese_are_set_in_their_own_shapes(tmp_path: Path) -> None:
+    need_cjk()
     body = text("直 骨 青沼すみれ", "ja") + "\n\n" + text("直 骨 夕照鷺灣", "zh-Hant")
     made = typesetter.pdf(document(body))
     assert typesetter.missing_glyphs(document(body)) == ()

@@ -17,6 +17,7 @@ import pytest
 
 from archive_tools.publish.botanical_names import parts_of
 from archive_tools.publish.print.document import botanical
+from tests.conftest import missing
 
 # What is in italics stands between asterisks.
 NAMES = """\
@@ -120,7 +121,10 @@ def test_a_name_is_set_by_the_codes(name: str) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_another_parser_finds_the_same_epithets(name: str) -> None:
-    nameparser = pytest.importorskip("nameparser", reason="gbif-name-parser is not installed")
+    try:
+        import nameparser
+    except ImportError:
+        missing("gbif-name-parser")
     plain = name.replace("*", "")
     cultivar = re.findall(r"‘(.+?)’(?=\s|$)", plain)
     latin = {re.sub(r"[^\w-]", "", word) for part in re.findall(r"\*([^*]+)\*", name) for word in part.split()}

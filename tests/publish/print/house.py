@@ -8,12 +8,13 @@ import subprocess
 from pathlib import Path
 
 import numpy as np
-import pytest
 import zxingcpp
 from click.testing import CliRunner, Result
 from PIL import Image
 
+from archive_tools import typesetter
 from archive_tools.cli import cli
+from tests.conftest import missing
 from tests.read.folder_of import made
 
 SITE = "https://the-slope.example/"
@@ -71,7 +72,7 @@ def labels(folder: Path, *arguments: str | Path, as_of: str = AS_OF) -> Result:
 def poppler(*command: str | Path) -> str:
     """What a program of poppler-utils prints."""
     if shutil.which(str(command[0])) is None:
-        pytest.skip(f"{command[0]} is missing (Debian: poppler-utils)")
+        missing(f"{command[0]} (Debian: poppler-utils)")
     return subprocess.run([str(part) for part in command], capture_output=True, check=True).stdout.decode("utf-8")
 
 
@@ -80,6 +81,12 @@ def raster(pdf: Path, dpi: int, page: int = 1) -> np.ndarray:
     out = pdf.with_suffix(f".{page}")
     poppler("pdftoppm", "-r", str(dpi), "-f", str(page), "-l", str(page), "-gray", "-singlefile", pdf, out)
     return np.asarray(Image.open(f"{out}.pgm").convert("L"))
+
+
+def need_cjk() -> None:
+    """Skips a test where no font for Chinese, Japanese and Korean is installed."""
+    if not typesetter.machine_fonts():
+        missing("a font for Chinese, Japanese and Korean (Debian: fonts-noto-cjk)")
 
 
 def boxes(pdf: Path) -> dict[str, tuple[float, float]]:
@@ -100,7 +107,7 @@ def codes_by_zxing(picture: np.ndarray) -> list[str]:
 def codes_by_zbar(picture: np.ndarray, folder: Path) -> list[str]:
     """Every code in a picture, as a reader that shares nothing with the other sees it."""
     if shutil.which("zbarimg") is None:
-        pytest.skip("zbarimg is missing (Debian: zbar-tools)")
+        missing("zbarimg (Debian: zbar-tools)")
     path = folder / "codes.png"
     Image.fromarray(picture).save(path)
     run = subprocess.run(["zbarimg", "--quiet", "--raw", "--nodbus", str(path)], capture_output=True, check=False)

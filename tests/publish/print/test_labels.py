@@ -10,7 +10,6 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from archive_tools import typesetter
 from archive_tools.sort_in.payload import label_address, meant_by
 from tests.making import tree
 from tests.publish.print.house import (
@@ -25,6 +24,7 @@ from tests.publish.print.house import (
     codes_by_zxing,
     house,
     labels,
+    need_cjk,
     poppler,
     raster,
 )
@@ -32,7 +32,6 @@ from tests.publish.print.house import (
 TOLERANCE = 0.2
 """Millimetres."""
 DPI = 600
-needs_cjk = pytest.mark.skipif(not typesetter.machine_fonts(), reason="no font for Japanese is installed")
 
 
 @pytest.fixture(scope="module")
@@ -148,8 +147,8 @@ def test_the_same_records_give_the_same_bytes(folder: Path, pdf: Path, tmp_path:
     assert again.read_bytes() == pdf.read_bytes()
 
 
-@needs_cjk
 def test_two_languages_stand_side_by_side_each_marked_as_its_own(folder: Path, tmp_path: Path) -> None:
+    need_cjk()
     out = tmp_path / "labels.pdf"
     assert labels(folder, "--second-language", "ja", "--out", out, "T1").exit_code == 0
     said = "".join(poppler("pdftotext", "-raw", out, "-").split())
@@ -263,8 +262,8 @@ def test_json_says_what_stands_on_each_label(folder: Path, tmp_path: Path) -> No
     assert AS_OF not in elm["says"].values()
 
 
-@needs_cjk
 def test_an_upright_label_has_one_column_with_the_second_language_below(folder: Path, tmp_path: Path) -> None:
+    need_cjk()
     out = tmp_path / "a.pdf"
     wide = ("--second-language", "ja", "--per-page", "label", "--out", out, "T1")
     assert labels(folder, "--size", "105x148", *wide).exit_code == 0
