@@ -23,6 +23,8 @@ _SMALL_FIRST, _SMALL_NEXT, _SMALL_TO_BAR, _SMALL_BELOW = 17.0, 18.0, 12.0, 11.0
 """The same for rows whose words are all data."""
 _TIGHT_FIRST, _TIGHT_NEXT, _TIGHT_TO_BAR, _TIGHT_BELOW = 15.0, 17.0, 9.0, 6.0
 """The same for rows that are many."""
+_MANY = 13
+"""So many close rows have their words one below the other."""
 _TALL = 640.0
 """A drawing higher than this has its years at the head too."""
 _APART = 26.0
@@ -80,7 +82,14 @@ def _row(figure: Figure, row: Row, axis: YearAxis, top: float, least: float) -> 
     ends = [(place.low, place.high) for place in places] + [_ends(mark, axis) for mark in row.marks]
     start, end = (min(low for low, _ in ends), max(high for _, high in ends)) if ends else (0.0, 1.0)
     first, step, to_bar, below = _measures(row)
-    texts = _lines(row.runs, start, end, top + first, step, least)
+    column = _column(figure, axis) if row.tight else None
+    if column is not None:
+        texts = tuple(
+            Text(line, column, top + first + at * step)
+            for at, line in enumerate(_wrapped(row.runs, least * (1 - column)))
+        )
+    else:
+        texts = _lines(row.runs, start, end, top + first, step, least)
     line = (texts[-1].y if texts else top) + to_bar
     if not ends:
         return _Placed(group(words([*head, *texts]), css=row.css), texts[-1].y - 5, texts[-1].y + 12)
@@ -96,17 +105,29 @@ def _measures(row: Row) -> tuple[float, float, float, float]:
     return _FIRST_LINE, _NEXT_LINE, _TO_BAR, _BELOW
 
 
+def _column(figure: Figure, axis: YearAxis) -> float | None:
+    """Where the words of close rows stand one below the other, if the rows are many; else beside their bars."""
+    close = [row for row in figure.rows if row.tight]
+    if len(close) < _MANY:
+        return None
+    first = min((axis.at(day) for row in close for day in row.days), default=0.0)
+    return min(first, 0.2)
+
+
 def _lines(runs: tuple[Run, ...], start: float, end: float, y: float, step: float, least: float) -> tuple[Text, ...]:
-    """The words of a row, on as few lines as fit the narrowest page; a part begins a new line where it must."""
-    if not runs:
-        return ()
+    """The words of a row, beside its bars."""
+    return beside(_wrapped(runs, least), start, end, y, step, least) if runs else ()
+
+
+def _wrapped(runs: tuple[Run, ...], room: float) -> list[tuple[Run, ...]]:
+    """The words of a row on as few lines as fit the room; a part begins a new line where it must."""
     lines: list[tuple[Run, ...]] = []
     for run in runs:
-        if lines and line_width((*lines[-1], run)) <= least:
+        if lines and line_width((*lines[-1], run)) <= room:
             lines[-1] = (*lines[-1], run)
         else:
-            lines += [(line,) for line in wrapped(run, least)]
-    return beside(lines, start, end, y, step, least)
+            lines += [(line,) for line in wrapped(run, room)]
+    return lines
 
 
 def _part(part: Part, line: float, prefix: str) -> str:

@@ -59,8 +59,8 @@ class KinPart:
     chart: str = ""
     ties: tuple[TieRow, ...] = ()
     told: tuple[str, ...] = ()
-    has_seed: bool = False
-    """Whether a tie is drawn broken."""
+    key: tuple[str, ...] = ()
+    """What a reader needs to be told of the drawings: only of what they show."""
 
 
 def kin_part(context: Context, tree: Tree) -> KinPart | None:
@@ -68,6 +68,7 @@ def kin_part(context: Context, tree: Tree) -> KinPart | None:
     lineage = context.view.findings.lineages.get(tree.accession, Lineage(tree.accession))
     relatives = tuple({one.number: one for one in _relatives(context, tree, lineage)}.values())
     drawing = context.pictures.kinship_diagrams.get(tree.accession, "")
+    chart = context.pictures.planting_charts.get(tree.accession, "")
     elsewhere = [] if drawing else [_in_words(context, tie) for tie in lineage.came_from if tie.tree is None]
     for kin in tree.kin:
         holder = context.steward(kin.holder).name if kin.holder else ""
@@ -84,11 +85,32 @@ def kin_part(context: Context, tree: Tree) -> KinPart | None:
         relatives=relatives,
         elsewhere=tuple(elsewhere),
         drawing=set_drawing(context, drawing, root),
-        chart=set_drawing(context, context.pictures.planting_charts.get(tree.accession, ""), root),
+        chart=set_drawing(context, chart, root),
         ties=tuple(_tie_row(context, tie) for tie in ties),
         told=_told(context, tree, lineage),
-        has_seed='class="tie seed"' in drawing,
+        key=_key(context, lineage, drawing, chart),
     )
+
+
+def _key(context: Context, lineage: Lineage, drawing: str, chart: str) -> tuple[str, ...]:
+    _ = context.translations.gettext
+    signs = (
+        (
+            'class="tie seed"' in drawing,
+            _("A broken tie is a seed: another plant. A whole one: the same plant, growing on."),
+        ),
+        (
+            bool(chart) and any(spell.end is not None for spell in lineage.members),
+            _("In colour: those that stand in it today."),
+        ),
+        (bool(chart) and any(spell.count > 1 for spell in lineage.members), _("A bar in strands: several plants.")),
+        (
+            'class="with"' in chart,
+            _("A thin line: a plant's own years, before it was set in and after it was taken out."),
+        ),
+        ('class="ended"' in drawing + chart, _("A stroke at the end of a bar: it died.")),
+    )  # fmt: skip
+    return tuple(set_in_type(sentence, context.language) for is_shown, sentence in signs if is_shown)
 
 
 def _in_words(context: Context, tie: Kinship) -> Elsewhere:

@@ -93,6 +93,7 @@ def boxes(svg: str, across: float, phone: bool, real: bool = False) -> list[Box]
     return found
 
 
+@cache
 def glyphs(words: str, css: str) -> float:
     """How wide the words are in the theme's face, by its glyphs; a letter the face lacks is taken at its widest."""
     size = SIZES[css]
@@ -168,15 +169,20 @@ class Years:
         return self.start + days * (self.end - self.start)
 
 
+def figures_of(svg: str) -> list[ElementTree.Element]:
+    """The years in figures: they stand in a group of their own, which is no row."""
+    return [text for group in parse(svg).iter("g") if not classes(group) for text in group.findall("text")]
+
+
 def years_across(svg: str) -> Years:
     """Of a drawing with time from left to right: shares of its width."""
-    numbers = [text for text in parse(svg).iter("text") if re.fullmatch(r"\d{1,4}", text.text or "")]
+    numbers = figures_of(svg)
     return Years(int(numbers[0].text), int(numbers[-1].text), share(numbers[0]), share(numbers[-1]))
 
 
 def years_down(svg: str) -> Years:
     """Of a drawing with time running down: pixels from its top."""
-    numbers = [text for text in parse(svg).iter("text") if re.fullmatch(r"\d{1,4}", text.text or "")]
+    numbers = figures_of(svg)
     first, last = numbers[0], numbers[-1]
     return Years(int(first.text), int(last.text), float(first.get("y")) - 5, float(last.get("y")) - 5)
 
