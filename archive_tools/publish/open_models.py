@@ -17,8 +17,8 @@ NO_ADDRESS = "https://collection.invalid/"
 class Addresses:
     """The address of everything an edition names, under the address of its site.
 
-    Whoever may not be named gets a number for an address, a new one for every mention: nobody can tell by it whether
-    two of them are the same.
+    An address is made of accessions and ids alone, so that it stays when the records grow. Whoever may not be named
+    has one for every mention, made of the thing that mentions them: nobody can tell by it whether two are the same.
     """
 
     def __init__(self, records: Selected) -> None:
@@ -27,16 +27,15 @@ class Addresses:
         self.base = f"{site.rstrip('/')}/id/"
         languages = records.settings.languages
         self.language = languages[0] if languages else "en"
-        self._mentions = 0
 
     def tree(self, accession: str) -> str:
         """A tree or planting."""
         return f"{self.base}tree/{quote(accession, safe='')}"
 
-    def event(self, accession: str, told_as: str) -> str:
-        """An event of a tree, or `accession#event` of another."""
+    def event(self, thing: str, told_as: str) -> str:
+        """An event of the tree or object with the address `thing`, or `accession#event` of another tree."""
         home, _, event_id = told_as.rpartition("#")
-        return f"{self.tree(home or accession)}/event/{quote(event_id, safe='')}"
+        return f"{self.tree(home) if home else thing}/event/{quote(event_id, safe='')}"
 
     def member(self, planting: str, member: str, tree: str | None) -> str:
         """A plant of a planting, by its own accession where it has one."""
@@ -56,17 +55,10 @@ class Addresses:
         thing = self.records.objects.get(object_id)
         return None if thing is None or thing.masked else f"{self.base}object/{quote(object_id, safe='')}"
 
-    def steward(self, steward_id: str) -> str:
-        """A steward: an address of their own for whom the edition names, else one of this mention alone."""
+    def steward(self, steward_id: str) -> str | None:
+        """A steward whom the edition names; None for one who may not be named, and for text that is no id."""
         steward = self.records.stewards.get(steward_id)
-        if steward is not None and not steward.masked:
-            return f"{self.base}steward/{quote(steward_id, safe='')}"
-        self._mentions += 1
-        return f"{self.base}unnamed/{self._mentions}"
-
-    def is_unnamed(self, address: str) -> bool:
-        """Whether an address stands for one mention of somebody who has none."""
-        return address.startswith(f"{self.base}unnamed/")
+        return None if steward is None or steward.masked else f"{self.base}steward/{quote(steward_id, safe='')}"
 
     def name(self, steward_id: str) -> str:
         """The name by which the edition knows a steward; text that is no id is the name it is."""
@@ -76,6 +68,15 @@ class Addresses:
     def named(self) -> list[Steward]:
         """All whom the edition may name."""
         return [steward for steward in self.records.stewards.values() if not steward.masked]
+
+    def term(self, name: str) -> str:
+        """A term of this export's own."""
+        return f"{self.base}terms#{quote(name.replace(' ', '-'), safe='')}"
+
+
+def part(thing: str, sort: str, *names: str) -> str:
+    """The address of something that belongs to a thing: `part(tree, "held", "gift-1979")`."""
+    return "/".join([thing, sort, *(quote(name, safe="") for name in names)])
 
 
 def iso(bounds: Bounds | None) -> tuple[str | None, str | None]:
