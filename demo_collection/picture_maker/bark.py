@@ -26,6 +26,12 @@ class Bark:
     """Share of the trunk where bark has come away in patches and shows `flake_colour`."""
 
     flake_colour: Colour = (0.30, 0.15, 0.08)
+    twig: Colour | None = None
+    """The colour of twigs, where it is not that of the trunk."""
+
+    bleach: float = 1.0
+    """How pale dead wood has become: 1 is the bone white of old juniper."""
+
     bands: float = 0.0
     """How strong the dark rings of a cherry are."""
 
@@ -49,12 +55,12 @@ def bark(k: Bark) -> Any:
         height = join(t, "ADD", join(t, "MULTIPLY", fine, 0.5), join(t, "MULTIPLY", edge, 1.1))
     colour = ramp(t, tone, list(zip((0.36, 0.48, 0.58, 0.70), k.colours, strict=True)))
     if k.flakes:
-        patch = textured(t, grain.outputs["Vector"], "TexNoise", Scale=3.4, Detail=2.0).outputs[0]
+        patch = textured(t, grain.outputs["Vector"], "TexNoise", Scale=4.6, Detail=3.5).outputs[0]
         edge_ = 0.72 - 0.4 * k.flakes
         share = ramp(t, patch, [(edge_, (0, 0, 0)), (edge_ + 0.03, (1, 1, 1))])
-        under = node(t, "RGB")
-        under.outputs[0].default_value = (*k.flake_colour, 1)
-        colour = blend(t, share, colour, under.outputs[0])
+        aged: Colour = (k.flake_colour[0] * 0.62, k.flake_colour[1] * 0.72, k.flake_colour[2] * 0.82)
+        under = ramp(t, broad, [(0.38, aged), (0.60, k.flake_colour)])
+        colour = blend(t, share, colour, under)
     if k.bands:
         ring = node(t, "Mapping")
         ring.inputs["Scale"].default_value = (0.5, 0.5, 5.0)
@@ -66,12 +72,18 @@ def bark(k: Bark) -> Any:
         t.links.new(colour, x.inputs[6])
         t.links.new(dark_, x.inputs[7])
         colour = x.outputs[2]
+    if k.twig:
+        slim = node(t, "Attribute", attribute_name="girth").outputs["Fac"]
+        wood = node(t, "RGB")
+        wood.outputs[0].default_value = (*k.twig, 1)
+        colour = blend(t, ramp(t, slim, [(0.022, (1, 1, 1)), (0.075, (0, 0, 0))]), colour, wood.outputs[0])
     dead = node(t, "Attribute", attribute_name="dead").outputs["Fac"]
     streaks = node(t, "Mapping")
     streaks.inputs["Scale"].default_value = (1, 1, 0.07)
     t.links.new(grain.outputs["Vector"], streaks.inputs[0])
     line = textured(t, streaks.outputs[0], "TexNoise", Scale=14.0, Detail=6.0, Roughness=0.6).outputs[0]
-    bleached = ramp(t, line, [(0.34, (0.11, 0.085, 0.065)), (0.47, (0.46, 0.42, 0.35)), (0.66, (0.70, 0.665, 0.60))])
+    pale = [(0.34, (0.11, 0.085, 0.065)), (0.47, (0.46, 0.42, 0.35)), (0.66, (0.70, 0.665, 0.60))]
+    bleached = ramp(t, line, [(at, (r * k.bleach, g * k.bleach, u * k.bleach)) for at, (r, g, u) in pale])
     if k.deadwood:
         round_ = node(t, "Attribute", attribute_name="around")
         split = node(t, "SeparateXYZ")

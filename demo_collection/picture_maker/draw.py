@@ -77,6 +77,8 @@ def draw(shot: Shot, file: Path, scale: float, samples: int) -> None:
         parts = [body.points[::7], filled.lip, foot, shore_points(filled, shot)]
         if len(leaves):
             parts.append(leaves[:: max(1, len(leaves) // 20000)])
+        else:
+            parts.append(np.array([p for p in sk.places if p[2] > filled.soil]))
         aimed = framed(aimed, np.vstack(parts), w, h)
     elif aimed.near:
         place = grown[0].joints.get(shot.focus)

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from . import materials
-from .geometry import Ints, Vec, unit
+from .geometry import Ints, Vec, spline, unit
 from .materials import Colour
 from .wood import mesh, sticks
 
@@ -54,20 +54,35 @@ def corolla(petals: int, cup: float, wide: float, notch: float, tube: float) -> 
 
 
 def body(profile: list[tuple[float, float]], lumps: float = 0.0) -> tuple[Vec, Ints, Vec]:
-    """A fruit turned round z: (radius, height) from stalk to tip."""
-    n = 14
+    """A fruit turned round z: (radius, height) from stalk to tip, drawn as a smooth curve."""
+    n = 18
+    curve = spline([(r, 0.0, z) for r, z in profile], 0.07)
     v, f = [], []
-    for i, (r, z) in enumerate(profile):
+    curve[:, 0] = np.maximum(curve[:, 0], 0.0)
+    for i, (r, _, z) in enumerate(curve):
         for j in range(n):
             a = 2 * math.pi * j / n
-            k = 1 + lumps * math.sin(5 * a) * math.sin(math.pi * i / (len(profile) - 1))
+            k = 1 + lumps * math.sin(5 * a) * math.sin(math.pi * i / (len(curve) - 1))
             v.append((r * k * math.cos(a), r * k * math.sin(a), z))
-    for i in range(len(profile) - 1):
+    for i in range(len(curve) - 1):
         for j in range(n):
             p, q = i * n + j, i * n + (j + 1) % n
             f += [(p, p + n, q + n), (p, q + n, q)]
     high = np.array([p[2] for p in v])
     return np.array(v), np.array(f), (high - high.min()) / np.ptp(high)
+
+
+def calyx() -> tuple[Vec, Ints]:
+    """The four dry sepals that stay on a persimmon, a little turned up at their ends."""
+    edge = ((-0.62, 0.20, 0.03), (-0.34, 0.38, 0.02), (0.0, 0.50, 0.09), (0.34, 0.38, 0.02), (0.62, 0.20, 0.03))
+    v, f = [(0.0, 0.0, 0.05)], []
+    for k in range(4):
+        a = math.pi / 2 * k
+        first = len(v)
+        for turn, r, z in edge:
+            v.append((r * math.cos(a + turn), r * math.sin(a + turn), z))
+        f += [(0, first + j, first + j + 1) for j in range(4)]
+    return np.array(v), np.array(f)
 
 
 def shape_of(kind: str) -> tuple[Vec, Ints, Vec]:
@@ -85,7 +100,9 @@ def shape_of(kind: str) -> tuple[Vec, Ints, Vec]:
             [(0.0, 0.0), (0.2, 0.0), (0.40, -0.18), (0.46, -0.48), (0.40, -0.80), (0.2, -0.99), (0.0, -0.96)], 0.04
         )
     if kind == "drop":
-        return body([(0.0, 0.0), (0.26, -0.02), (0.36, -0.25), (0.33, -0.50), (0.2, -0.78), (0.06, -0.96), (0.0, -1.0)])
+        return body(
+            [(0.0, 0.0), (0.20, -0.02), (0.34, -0.20), (0.34, -0.45), (0.22, -0.75), (0.08, -0.95), (0.0, -1.0)]
+        )
     raise ValueError(f"no flower or fruit is called {kind!r}")
 
 
@@ -124,6 +141,11 @@ def add_extra(k: Extra, at: Vec, middle: Vec, rng: np.random.Generator) -> None:
     full = np.concatenate([colour.reshape(-1, 3), np.ones((n * len(shape), 1))], 1)
     m: Any = materials.skin(k.kind) if fruit else materials.leaf(0.30)
     mesh(k.kind, points, all_faces, m, True, {"Col": ("FLOAT_COLOR", full)})
+    if k.kind == "drop":
+        leaf, leaf_faces = calyx()
+        caps = ((leaf[None] * size[:, None, None]) @ frame + top[:, None]).reshape(-1, 3)
+        cap_faces = (np.arange(n)[:, None, None] * len(leaf) + leaf_faces[None]).reshape(-1, 3)
+        mesh("calyx", caps, cap_faces, materials.plain("calyx", (0.16, 0.12, 0.045), 0.85), False)
     if k.stalk:
         thin = np.full(n, 0.007)
         sticks("stalks", p, top, thin, thin, materials.plain("stalk", (0.10, 0.07, 0.04), 0.8), thin * 0)

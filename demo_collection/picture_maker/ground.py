@@ -63,6 +63,8 @@ def fill(
     rr = np.abs(x / a) ** power + np.abs(y / b) ** power
     flat = np.stack([x, y, x * 0], -1)
     inner = np.clip(1 - rr, 0, 1)
+    if power > 20:  # a box: what lies in it runs out toward the boards, and does not break off
+        inner = np.clip(np.minimum(a - np.abs(x), b - np.abs(y)) / 1.2, 0, 1)
     zz = np.vectorize(height)(x, y) + 0.035 * fbm(flat * 2.6, seed + 3, 3) * np.clip(inner * 4, 0, 1)
     moss = np.clip((fbm(flat * 1.1, seed + 21, 3) + mossy * 2 - 1) * 3 + 0.5, 0, 1)
     if dug is not None:
@@ -73,7 +75,7 @@ def fill(
     points = np.stack([x, y, zz], -1).reshape(-1, 3)
     ids = np.arange(x.size).reshape(x.shape)
     quads = np.stack([ids[:-1, :-1], ids[:-1, 1:], ids[1:, 1:], ids[1:, :-1]], -1).reshape(-1, 4)
-    inside = (rr < 1.0).ravel()[quads].all(1)
+    inside = (rr < 1.0 + 1e-9).ravel()[quads].all(1)
     mesh(
         "soil",
         points,

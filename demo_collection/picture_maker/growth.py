@@ -47,7 +47,8 @@ def grow_branch(sk: Skeleton, tree: Tree, b: Branch, path: Vec, radii: Vec, ids:
             q = q + d * b.length / steps * 1.15
         else:
             q = q + unit(d + side * sway * math.sin(6.5 * f + phase[0])) * b.length / steps * 0.93
-        prev = sk.add(q, prev, base * (1 - f) ** 0.8 + 0.010, LIMB, True)
+        thick = base * (1 - 0.25 * f) if b.sawn else base * (1 - f) ** 0.8 + 0.010
+        prev = sk.add(q, prev, thick, LIMB, True)
         limb.append(prev)
     if b.dead:
         sk.dead.update(limb)
@@ -205,7 +206,9 @@ def grow(sk: Skeleton, tree: Tree, soil: float) -> Grown:
     path = spline(tree.trunk, 0.05)
     s = arc_lengths(path)
     t = s / s[-1]
-    radii = tree.radius * ((1 - t) ** tree.taper * 0.95 + 0.035 + tree.flare * np.exp(-s / 0.2))
+    # a stout foot spreads over more of its height than a slim one
+    spread = tree.flare * np.exp(-s / (0.14 + 0.35 * tree.radius))
+    radii = tree.radius * ((1 - t) ** tree.taper * 0.95 + 0.035 + spread)
     if tree.kink:
         knots = np.stack([s * 2.3, s * 0 + tree.seed, s * 0], 1)
         free = np.clip(s / 0.4, 0, 1) * tree.kink * radii
@@ -213,6 +216,8 @@ def grow(sk: Skeleton, tree: Tree, soil: float) -> Grown:
         radii = radii * (1 + 0.12 * tree.kink * fbm(knots * 1.7 + 5, tree.seed, 2))
     c, sn = math.cos(math.radians(tree.turn)), math.sin(math.radians(tree.turn))
     path = path @ np.array([[c, sn, 0], [-sn, c, 0], [0, 0, 1]]) + origin
+    stands = s <= tree.topped
+    path, radii, s = path[stands], radii[stands], s[stands]
     prev = sk.add(origin - UP * 0.5, -1, radii[0] * 1.05, TRUNK, True)
     prev = sk.add(origin - UP * 0.2, prev, radii[0] * 1.03, TRUNK, True)
     ids: list[int] = []

@@ -40,6 +40,16 @@ def screen(x: Vec, pitch: float) -> Vec:
     return out
 
 
+def metered(x: Vec) -> Vec:
+    """What a camera's meter does: the lightest hundredth comes near to white; a dark room stays dark."""
+    light = x.mean(2)
+    most = 1.06 if np.median(light) < 0.30 else 1.24
+    y = x * float(np.clip(0.85 / np.percentile(light, 99), 1.0, most))
+    over = np.maximum(y - 0.85, 0)
+    out: Vec = np.minimum(y, 0.85) + 0.15 * (1 - np.exp(-over / 0.15))
+    return out
+
+
 def tone(x: Vec, kind: str, edge: Vec, rng: np.random.Generator) -> Vec:
     """Colour, contrast and darkening to the corners."""
     if kind == "sepia":
@@ -77,6 +87,7 @@ def tone(x: Vec, kind: str, edge: Vec, rng: np.random.Generator) -> Vec:
         x = (light + (x - light) * 1.02) * np.array([0.90, 0.97, 0.95]) + np.array([0.025, 0.045, 0.055])
         return grain(x * (1 - 0.10 * edge**2), rng, 0.011, 0.5, False)
     if kind == "phone":  # over-sharpened, shadows lifted
+        x = metered(x)
         light = x.mean(2, keepdims=True)
         x = x * (1 + 0.30 * (1 - np.clip(light * 2.2, 0, 1)))
         x = x + 0.75 * (x - blur(x, 1.3))
@@ -86,7 +97,7 @@ def tone(x: Vec, kind: str, edge: Vec, rng: np.random.Generator) -> Vec:
         x = np.clip(blur(x, 1.1) * 1.10, 0, 1)
         x = x + 0.9 * (x - blur(x, 2.0))
         return grain(x * np.array([1.02, 1.0, 0.97]), rng, 0.016, 0.8, False)
-    return grain(x, rng, 0.004, 0, False)
+    return grain(metered(x), rng, 0.004, 0, False)
 
 
 def mount(x: Vec, kind: str, rng: np.random.Generator) -> Vec:

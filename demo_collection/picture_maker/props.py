@@ -1,4 +1,4 @@
-"""What stands beside a tree: labels, a measuring staff, tools, an accent plant, stacked pots, fallen leaves."""
+"""What stands beside a tree: labels, a staff, tools, an accent plant, empty pots, a box of land, fallen leaves."""
 
 from __future__ import annotations
 
@@ -10,16 +10,17 @@ import numpy as np
 
 from . import materials
 from .geometry import Vec, dice, unit
+from .ground import Ground
 from .leaves import spread, template, tint
 from .materials import Colour
-from .pot import Filled, Pot, box, lathe
+from .pot import Filled, Pot, box, build_pot, lathe
 from .wood import mesh
 from .working import curve
 
 
 @dataclass(frozen=True)
 class Props:
-    """Things by name: label, staff, shears, chopsticks, accent, pots, raffia, bucket. `leaves`: on the bench."""
+    """Things by name: label, staff, shears, chopsticks, accent, pots, raffia, bucket, land. `leaves`: on the bench."""
 
     things: tuple[str, ...] = ()
     leaves: tuple[str, float, tuple[Colour, ...], int] | None = None
@@ -102,6 +103,19 @@ def pots(pot: Pot, side: float) -> None:
             ob.location = (x, 1.5, 0)
 
 
+LAND = (0.9, 2.35, 0.62)
+"""Where the box with the land of a planting stands, behind its tray, and how high its soil is."""
+
+
+def land(seed: int) -> None:
+    """A shallow box behind the tray, that holds what has been lifted off it."""
+    before = set(bpy.data.objects)
+    grey = ((0.10, 0.095, 0.085), (0.22, 0.21, 0.19))
+    build_pot(Pot(3.0, 0.95, 0.55, 60, *grey, moss=0.66, kind="crate", mound=0.15, ground=Ground("loam")), 0.0, seed)
+    for ob in set(bpy.data.objects) - before:
+        ob.location = (ob.location[0] + LAND[0], ob.location[1] + LAND[1], ob.location[2])
+
+
 def build_props(p: Props, filled: Filled, pot: Pot, seed: int) -> None:
     """Set out the things of one picture."""
     side = p.side
@@ -121,6 +135,8 @@ def build_props(p: Props, filled: Filled, pot: Pot, seed: int) -> None:
             for k in (0, 1):
                 a = np.array([-side * (pot.a + 0.3 + 0.2 * k), -1.7 + 0.16 * k, 0.04])
                 bar("chopstick", a, a + np.array([-side * 1.9, 0.35 - 0.2 * k, 0.0]), 0.03, wood)
+        elif thing == "land":
+            land(seed)
         elif thing == "raffia":
             straw = materials.plain("raffia", (0.50, 0.38, 0.20), 0.9)
             for k in range(14):

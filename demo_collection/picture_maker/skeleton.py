@@ -43,6 +43,9 @@ class Branch:
     bare: bool = False
     """No twigs: a stub, or a branch that has died back."""
 
+    sawn: bool = False
+    """Cut off short: it keeps its girth to the end."""
+
     angular: float = 0.0
     """How hard the turns are of a branch that is cut back and grows on from a side bud."""
 
@@ -103,6 +106,9 @@ class Tree:
     dead_above: float = 99.0
     """The distance along the trunk from which it is bleached wood."""
 
+    topped: float = 99.0
+    """The distance along the trunk at which it has been sawn off."""
+
 
 @dataclass
 class Skeleton:
@@ -149,7 +155,9 @@ def colonise(
 ) -> list[int]:
     """Grow twigs from the start nodes toward points of space until each has been reached."""
     nodes = list(start)
-    here = np.array([sk.places[i] for i in nodes])
+    here = np.array([sk.places[i] for i in nodes]).reshape(-1, 3)
+    if not len(here) or not len(attractors):
+        return []
     kill = step * 1.25
     new: list[int] = []
     dist = apart(attractors, here)

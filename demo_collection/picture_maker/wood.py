@@ -81,7 +81,7 @@ def tube(path: Vec, radii: Vec, sides: int) -> tuple[Vec, Faces]:
     end = n * k
     faces += [(end, (j + 1) % k, j) for j in range(k)]
     faces += [(end + 1, (n - 1) * k + j, (n - 1) * k + (j + 1) % k) for j in range(k)]
-    return np.vstack([*rows, path[0], path[-1] + heading[-1] * radii[-1] * 0.5]), faces
+    return np.vstack([*rows, path[0], path[-1] + heading[-1] * min(radii[-1] * 0.5, 0.06)]), faces
 
 
 def limb_tubes(sk: Skeleton, children: list[list[int]], thick: Any) -> tuple[Vec, Faces]:

@@ -12,7 +12,7 @@ import numpy as np
 from . import materials
 from .geometry import Vec, dice, unit
 from .pot import Filled, Pot
-from .skeleton import Grown, Skeleton
+from .skeleton import TRUNK, Grown, Skeleton
 
 
 @dataclass(frozen=True)
@@ -29,6 +29,9 @@ class Work:
     sealed: bool = False
     """Pale paste on the cut ends of bare branches."""
 
+    sawn: bool = False
+    """Fresh wood on the faces of trunks sawn off."""
+
     tied: bool = False
     """String round trunk and box, to hold a tree that has few roots."""
 
@@ -40,7 +43,7 @@ class Work:
 def curve(name: str, path: Vec, radius: float, material: Any) -> None:
     """A round thread along a path."""
     c = bpy.data.curves.new(name, "CURVE")
-    c.dimensions, c.bevel_depth, c.bevel_resolution = "3D", radius, 2
+    c.dimensions, c.bevel_depth, c.bevel_resolution, c.use_fill_caps = "3D", radius, 2, True
     s = c.splines.new("POLY")
     s.points.add(len(path) - 1)
     s.points.foreach_set("co", np.c_[path, np.ones(len(path))].astype(np.float32).ravel())
@@ -62,6 +65,11 @@ def coil(path: Vec, radii: Vec, pitch: float, gauge: float) -> Vec:
     th = v / pitch * 2 * math.pi
     out: Vec = p + r[:, None] * (np.cos(th)[:, None] * x + np.sin(th)[:, None] * y)
     return out
+
+
+def face(at: Vec, d: Vec, radius: float, thick: float, material: Any) -> None:
+    """A round cut face across a limb that points along `d`."""
+    curve("face", np.array([at - d * thick, at + d * thick]), radius, material)
 
 
 def chain(sk: Skeleton, last: int, stop: set[int]) -> list[int]:
@@ -155,16 +163,18 @@ def build_work(w: Work, sk: Skeleton, g: Grown, pot: Pot, filled: Filled, bench:
             for a in np.linspace(0, 12.6, 50)
         ]
         curve("tie", np.array(ring) + top, 0.022, cord)
+    paste = materials.plain("paste", (0.62, 0.60, 0.54), 0.8)
     if w.sealed:
-        paste = materials.plain("paste", (0.70, 0.68, 0.62), 0.7)
         for i in limbs_out:
             d = unit(places[i] - places[sk.parents[i]])
-            curve(
-                "paste",
-                np.array([places[i] - d * 0.03, places[i] + d * 0.03]),
-                max(0.03, radii[sk.parents[i]] * 1.25),
-                paste,
-            )
+            face(places[i], d, max(0.03, radii[i] * 1.04), 0.035, paste)
+    if w.sealed or w.sawn:
+        pale = materials.stone("sawn", (0.30, 0.22, 0.13), (0.46, 0.37, 0.25), 3.0, 0.2)
+        carried = {sk.parents[i] for i, k in enumerate(sk.kinds) if k == TRUNK}
+        for i, k in enumerate(sk.kinds):
+            if k == TRUNK and i not in carried and radii[i] > 0.10:
+                d = unit(places[i] - places[sk.parents[i]])
+                face(places[i] + d * 0.05, d, radii[i] * 0.94, 0.03, paste if w.sealed else pale)
     rng = dice(g.tree.seed, 77)
     if w.open_roots:
         tone = materials.plain("root", (0.30, 0.19, 0.10), 0.9)

@@ -46,14 +46,14 @@ def laths(y: float, colour: Colour, seed: int) -> None:
     while x < 17:
         wide = rng.uniform(0.55, 0.85)
         box("lath", (x, y + rng.uniform(-0.06, 0.06), 4.0), (wide, 0.12, 24), wood, 0.02)
-        x += wide + rng.uniform(0.05, 0.16)
+        x += wide + rng.uniform(0.02, 0.07)
     for z in (-0.5, 4.6, 9.6):
         box("rail", (0, y + 0.3, z), (40, 0.3, 0.5), wood, 0.03)
     mesh(
         "depth",
         np.array([(-60, y + 1, -9), (60, y + 1, -9), (60, y + 1, 30), (-60, y + 1, 30)], float),
         [(0, 1, 2, 3)],
-        materials.plain("depth", (0.012, 0.012, 0.011), 1.0),
+        materials.plain("depth", shade(colour, 0.35), 1.0),
     )
 
 
@@ -76,7 +76,7 @@ def courses(y: float, colour: Colour, seed: int) -> None:
     """A wall of squared stone laid in courses, each block its own."""
     rng = dice(seed, 43)
     rough = [
-        materials.stone(f"block{k}", shade(colour, 0.55 + 0.2 * k), shade(colour, 1.0 + 0.22 * k), 1.6, 0.9)
+        materials.stone(f"block{k}", shade(colour, 0.60 + 0.13 * k), shade(colour, 0.98 + 0.13 * k), 1.6, 0.9)
         for k in range(3)
     ]
     z = -3.0
@@ -85,11 +85,12 @@ def courses(y: float, colour: Colour, seed: int) -> None:
         while x < 19:
             wide = rng.uniform(1.0, 4.2)
             place = (x + wide / 2, y + rng.uniform(-0.10, 0.10), z + high / 2)
-            box("block", place, (wide - 0.07, 1.0, high - 0.07), rough[int(rng.integers(3))], 0.10)
+            box("block", place, (wide - 0.05, 1.0, high - 0.05), rough[int(rng.integers(3))], 0.07)
             x += wide
         z += high
-    v = np.array([(-60, y + 0.3, -9), (60, y + 0.3, -9), (60, y + 0.3, 30), (-60, y + 0.3, 30)], float)
-    mesh("mortar", v, [(0, 1, 2, 3)], materials.plain("mortar", shade(colour, 0.62), 1.0))
+    face = y - 0.36  # the joints are filled almost to the face of the blocks
+    v = np.array([(-60, face, -9), (60, face, -9), (60, face, 30), (-60, face, 30)], float)
+    mesh("mortar", v, [(0, 1, 2, 3)], materials.plain("mortar", shade(colour, 0.72), 1.0))
 
 
 def glazing(y: float, colour: Colour) -> None:

@@ -46,6 +46,7 @@ def tree(year: int) -> Tree:
     rows = k.limbs(9, (0.95, 2.45), (1.75, 0.85), 197, (0.0, 0.25), 0.46, c.RIGHT)
     top: tuple[Point, ...] = ((0.02, 0.0, 2.85), (0.08, 0.0, 3.15))
     crown: Crown | None = Crown(0.72, 2.4, 4, 0.75)
+    topped = 99.0
     fill = {1986: 0.9, 2010: 1.0, 2013: 0.55, 2017: 0.8}.get(year, 1.0)
     if year == 2010:
         rows = [replace(b, length=b.length * 1.35, rise=b.rise + 0.35, full=1.15) for b in rows]
@@ -54,11 +55,13 @@ def tree(year: int) -> Tree:
         crown = Crown(1.25, 2.2, 6, 0.9)
         rows = [replace(b, full=1.2, rise=b.rise + 0.1) for b in rows]
     elif year == 2011:
-        rows = [replace(b, length=min(0.62, b.length * 0.42), bare=True, thick=0.14) for b in rows]
-        top, crown = ((-0.05, 0.0, 2.62),), None
+        rows = [
+            replace(b, length=0.98 - 0.14 * b.s + 0.06 * (b.key % 3), bare=True, sawn=True, thick=0.13) for b in rows
+        ]
+        topped, crown = 2.80, None
     elif year == 2013:
         rows = [Branch(b.key, b.s, b.az, 0.62, 0.5, 0.9, 5, 0.9, 0.12, b.name) for b in rows]
-        top, crown = ((-0.05, 0.0, 2.72), (0.0, 0.0, 2.9)), Crown(0.42, 2.4, 3, 0.9)
+        topped, crown = 2.90, Crown(0.42, 2.4, 3, 0.9)
     elif year == 2017:
         rows = k.grown(rows, 0.82)
     return Tree(
@@ -77,6 +80,7 @@ def tree(year: int) -> Tree:
         kink=0.5,
         step=0.085,
         attract=430,
+        topped=topped,
     )
 
 
@@ -129,7 +133,7 @@ def shots() -> list[Shot]:
         at(
             "2013_front_1.jpg",
             steel,
-            k.scene("garden_grey", 1, 0.72),
+            k.scene("terrace_low", 1, 0.72),
             replace(d, seed=203),
             k.taken("2013-08-10T10:30:12", "pocket"),
             k.leaf("rosette", 0.14, c.FRESH, 2, 2),

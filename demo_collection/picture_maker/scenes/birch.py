@@ -37,6 +37,7 @@ BARK = Bark(
     muscle=0.07,
     twist=0.0,
     bands=0.62,
+    twig=(0.060, 0.036, 0.028),
 )
 GOLD = ((0.40, 0.27, 0.02), (0.52, 0.36, 0.03), (0.60, 0.43, 0.05), (0.34, 0.30, 0.04))
 
@@ -120,7 +121,7 @@ def shots() -> list[Shot]:
         at(
             "2026-02_front_1.jpg",
             cream,
-            k.scene("studio_dark", 1, 0.82),
+            k.scene("studio_blue", 1, 0.82),
             replace(d, seed=273),
             k.taken("2026-02-12T11:15:29"),
             None,

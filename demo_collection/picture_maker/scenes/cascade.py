@@ -109,7 +109,7 @@ def shots() -> list[Shot]:
             c.stage(
                 "stone",
                 c.SLATE,
-                "stones",
+                "courses",
                 (0.25, 0.24, 0.22),
                 SUNNY,
                 c.see(2.75, 21, -0.4, 4, 3),

@@ -166,7 +166,7 @@ def shots() -> list[Shot]:
         at(
             "2019-06_front_1.jpg",
             white,
-            k.scene("garden_grey", 2, 0.80),
+            k.scene("terrace_low", 2, 0.80),
             replace(d, seed=325),
             k.taken("2019-06-29T10:48:13", "body"),
             leaves(c.FRESH, 0.95, top_share=0.45),

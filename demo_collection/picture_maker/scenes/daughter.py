@@ -7,7 +7,7 @@ from ..metadata import Taken
 from ..pot import Pot
 from ..shot import Shot
 from ..skeleton import Crown, Point, Tree
-from ..stage import GALLERY, OVERCAST, Light
+from ..stage import GALLERY, LOW_SUN, OVERCAST, Light
 from . import common as c
 from .maple import leaves
 
@@ -62,7 +62,7 @@ def shots() -> list[Shot]:
             (daughter(1996),),
             c.MAPLE_BARK,
             brown,
-            c.stage("planks", c.GREY, "hedge", c.HEDGE, yard, c.see(1.85, 17.5, 0.0, 3, 6), behind=12),
+            c.stage("planks", c.GREY, "courses", (0.28, 0.25, 0.21), LOW_SUN, c.see(1.85, 17.5, 0.0, 3, 6), behind=17),
             c.slide(-0.5, 31),
             c.scan("2016-02-09"),
             leaves(0.9, 4, 0.11),

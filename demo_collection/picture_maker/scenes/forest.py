@@ -13,7 +13,7 @@ from ..metadata import Taken
 from ..pot import Pot
 from ..shot import Shot
 from ..skeleton import Branch, Crown, Tree
-from ..stage import GALLERY, NORTH, OVERCAST, SUNNY, WARM, Stage
+from ..stage import GALLERY, LOW_SUN, NORTH, OVERCAST, WARM, Stage
 from . import common as c
 
 FOLDER = "trees/S1986.1-the-nine/photos/"
@@ -170,7 +170,7 @@ def shots() -> list[Shot]:
         at(
             "1987_front_1.jpg",
             cream,
-            c.stage("planks", c.GREY, "hedge", c.HEDGE, SUNNY, c.see(3.1, 30, 0, -2, 5), behind=16),
+            c.stage("planks", c.GREY, "sound", (0.5, 0.5, 0.5), LOW_SUN, c.see(3.1, 30, 0, -2, 5), behind=20),
             c.slide(-0.4, 42),
             c.scan("2013-11-06"),
             leaf(),

@@ -8,7 +8,7 @@ from ..metadata import Taken
 from ..pot import Pot
 from ..shot import Shot
 from ..skeleton import Branch, Crown, Point, Tree
-from ..stage import GALLERY, OVERCAST, SUNNY, Stage
+from ..stage import GALLERY, LOW_SUN, OVERCAST, SUNNY, Stage
 from ..working import Work
 from . import common as c
 
@@ -155,7 +155,7 @@ def shots() -> list[Shot]:
         at(
             "2026-06_front_1.jpg",
             rust,
-            c.stage("planks", c.GREY, "hedge", c.HEDGE, OVERCAST, c.see(3.1, 27, 0.0, -2, 4), behind=16),
+            c.stage("planks", c.GREY, "sound", (0.5, 0.5, 0.5), LOW_SUN, c.see(3.1, 27, 0.0, -2, 4), behind=20),
             Look(seed=95),
             Taken(
                 "2026-06-03T15:12:08",

@@ -20,6 +20,9 @@ from . import common as c
 Colour = tuple[float, float, float]
 Pair = tuple[Colour, Colour]
 
+# a bright overcast day: soft, yet it comes from one side
+OPEN_SKY = replace(OVERCAST, sun=1.5, softness=22, sun_height=52, sun_side=-48, sky=1.25, exposure=0.12)
+
 BROWN: Pair = ((0.075, 0.036, 0.022), (0.135, 0.07, 0.045))
 DARK: Pair = ((0.030, 0.020, 0.016), (0.065, 0.043, 0.033))
 BLACK: Pair = ((0.010, 0.010, 0.012), (0.030, 0.030, 0.034))
@@ -75,7 +78,15 @@ def scene(
     lens: float = 85.0,
 ) -> Stage:
     """A setting by name, with the camera at an azimuth; the tree fills the share `fit` of the frame."""
-    eye = Camera(azimuth=az, elevation=el, roll=roll, fit=fit, aside=aside, lens=lens, stop=0.28 if "garden" in name else 0.45)
+    eye = Camera(
+        azimuth=az,
+        elevation=el,
+        roll=roll,
+        fit=fit,
+        aside=aside,
+        lens=lens,
+        stop=0.28 if "garden" in name else 0.34 if "terrace" in name else 0.45,
+    )
     rows = {
         "studio": ("slab", c.WALNUT, "wall", (0.43, 0.435, 0.43), GALLERY, 9.0),
         "studio_pale": ("slab", c.OAK, "wall", (0.56, 0.55, 0.52), NORTH, 9.0),
@@ -97,9 +108,9 @@ def scene(
         "yard_turn": ("turntable", c.GREY, "boards", (0.22, 0.21, 0.20), OVERCAST, 11.0),
         "yard_trestle": ("trestle", c.GREY, "boards", (0.22, 0.21, 0.20), OVERCAST, 12.0),
         "shed": ("planks", c.OAK, "laths", (0.26, 0.19, 0.12), WARM, 7.0),
-        "garden": ("stone", c.PALE_STONE, "leaves", (0.165, 0.205, 0.085), SUNNY, 25.0),
-        "garden_grey": ("planks", c.GREY, "leaves", (0.17, 0.215, 0.105), OVERCAST, 24.0),
-        "terrace": ("stone", c.PALE_STONE, "courses", (0.25, 0.24, 0.22), OVERCAST, 17.0),
+        "garden": ("stone", c.PALE_STONE, "leaves", (0.120, 0.150, 0.065), replace(SUNNY, exposure=0.05), 25.0),
+        "garden_grey": ("planks", c.GREY, "leaves", (0.105, 0.130, 0.070), OPEN_SKY, 25.0),
+        "terrace": ("stone", c.PALE_STONE, "courses", (0.25, 0.24, 0.22), OPEN_SKY, 17.0),
         "terrace_low": ("stone", c.SLATE, "courses", (0.28, 0.25, 0.21), LOW_SUN, 17.0),
         "plaster": ("planks", c.OAK, "plaster", (0.50, 0.48, 0.43), SUNNY, 6.0),
         "limewash": ("slab", c.GREY, "plaster", (0.56, 0.56, 0.54), OVERCAST, 6.0),

@@ -69,7 +69,7 @@ def member(i: int, year: int) -> Tree | None:
     if name == "odd":
         line = [p for p in LEANING if p[2] < h]
         rows = k.limbs(6, (3.4, 5.1), (0.95, 0.6), 896, (0.0, 0.3), 0.5, c.RIGHT, spread=0.6, lobes=4)
-        crown = Crown(0.45, 4.2, 3, 0.8)
+        crown = Crown(0.45, min(4.2, 0.8 * h), 3, 0.8)
     else:
         lean = 0.06 * x
         line = [(0.0, 0.0, 0.0)]
@@ -199,7 +199,7 @@ def shots() -> list[Shot]:
         at(
             "2010_front_1.jpg",
             slate,
-            k.scene("garden_grey", -1, 0.84, 5),
+            k.scene("limewash", -1, 0.84, 5),
             replace(d, seed=252),
             k.taken("2010-06-12T11:48:02", "body"),
             leaves(c.GREEN),
@@ -214,7 +214,7 @@ def shots() -> list[Shot]:
         at(
             "2022_front_1.jpg",
             slate,
-            k.scene("garden", 2, 0.84, 5),
+            k.scene("sound", 2, 0.84, 5),
             replace(d, seed=256),
             k.taken("2022-06-18T10:22:59", "body"),
             leaves(c.GREEN),

@@ -8,9 +8,8 @@ from typing import Any
 
 from ..looks import Look
 from ..mountains import Mountains
-from ..props import Props
+from ..props import LAND, Props
 from ..shot import Shot
-from ..skeleton import Tree
 from ..working import Work
 from . import cascade, daughter, forest, harbour, maple, reach, rock, thorn, zelkova
 from . import common as c
@@ -52,7 +51,10 @@ def shots() -> list[Shot]:
     standing = [
         t for i in range(len(forest.PLACES)) if (t := forest.member(i, 2003)) and t.name not in ("fallen", "young")
     ]
-    nothing = Tree([(0, 0, 0), (0, 0, 0.1)], 0.001, (), None, at=(0.0, 0.6), lift=-0.4, roots=0, bare=True)
+    lifted = [
+        replace(t, at=(LAND[0] + x, LAND[1] + y), lift=0.30, root_limit=0.5)
+        for t, (x, y) in zip(reach.trees(2025), ((0.35, 0.0), (-1.35, -0.1), (1.95, -0.15)), strict=True)
+    ]
     row = Mountains(
         tuple(
             (-0.6 + 0.85 * i, 0.25 * (-1) ** i, 0.34 + 0.05 * (i % 3), 0.30, 0.42 + 0.22 * ((i * 5) % 3))
@@ -126,14 +128,13 @@ def shots() -> list[Shot]:
             reach.shots(),
             "2025-07_front_1.jpg",
             "2017-04_front_1.jpg",
-            stage=k.scene("yard", -4, 0.84, 13),
+            stage=k.scene("yard", -4, 0.88, 11),
             look=replace(d, seed=409),
             taken=k.taken("2017-04-22T14:36:10", "body"),
             shore=None,
-            trees=(nothing,),
-            foliage=None,
+            trees=lifted,
             rocks=row,
-            props=Props(("bucket",), side=1),
+            props=Props(("land",)),
         ),
         replace(
             bare,

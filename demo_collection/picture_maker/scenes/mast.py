@@ -95,7 +95,7 @@ def shots() -> list[Shot]:
     d = Look(size=(960, 1280), seed=210)
     return [
         at("2025-07_front_1.jpg", dark, k.scene("studio", 0, 0.82), d, k.taken("2025-07-09T09:25:18")),
-        at("1979_front_1.jpg", brown, k.scene("garden", 2, 0.80, 4), *k.print_look("faded", 211, True)),
+        at("1979_front_1.jpg", brown, k.scene("plaster", 2, 0.80, 4), *k.print_look("faded", 211, True)),
         at("1964_front_1.jpg", nursery, k.scene("window", 1, 0.62, 4), *k.print_look("sepia", 212, True)),
         at(
             "2026-01_front_1.jpg",

@@ -137,7 +137,7 @@ def shots() -> list[Shot]:
         at(
             True,
             "2016-11_front_1.jpg",
-            k.scene("yard", 4, 0.88, 9, lens=40),
+            k.scene("yard", 4, 0.83, 9, lens=40),
             Look("phone", seed=232),
             k.taken("2016-11-12T14:20:31", "phone", sea=(61.2210, -9.5102)),
             k.leaf("oval", 0.15, YELLOW, 1, 3, 0.35, extras=fruit(6)),

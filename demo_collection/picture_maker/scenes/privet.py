@@ -27,14 +27,17 @@ BARK = Bark(
     relief=0.045,
     muscle=0.28,
     deadwood=0.80,
+    bleach=0.62,
 )
 # bearing about the hollow, height of the living column, girth, lean outward
 COLUMNS = (
     (2.85, 1.35, 0.40, 0.42),
     (0.25, 1.10, 0.42, 0.40),
     (1.6, 1.25, 0.34, 0.25),
-    (-1.95, 0.75, 0.34, 0.12),
-    (-1.0, 0.95, 0.32, 0.16),
+    (-1.95, 0.66, 0.24, 0.12),
+    (-1.0, 0.88, 0.24, 0.16),
+    (-2.65, 0.46, 0.20, 0.30),
+    (-0.35, 0.50, 0.22, 0.34),
 )
 
 
@@ -44,13 +47,13 @@ def trees(year: int) -> list[Tree]:
     for i, (az, high, girth, lean) in enumerate(COLUMNS):
         x, y = 0.62 * math.cos(az), 0.48 * math.sin(az)
         living = i < 3
-        reach = {1987: 0.0, 1989: 0.0, 2001: 0.9}.get(year, 0.75) if living else 0.0
+        reach = 0.9 if year == 2001 else 0.75
         line: list[Point] = [(0, 0, 0)]
         steps = 5
         for j in range(1, steps + 1):
             z = high * j / steps
             line.append((lean * math.cos(az) * z + 0.05 * math.sin(3 * j + i), lean * math.sin(az) * z, z))
-        if reach:
+        if living:
             line += [
                 (line[-1][0] * 1.15 + 0.05, line[-1][1] * 1.1, high + reach * 0.5),
                 (line[-1][0] * 1.05, line[-1][1], high + reach),
@@ -75,7 +78,7 @@ def trees(year: int) -> list[Tree]:
             rows = k.limbs(6, (high * 0.75, high + 0.75), (1.25, 0.7), 874 + i, (0.2, 0.45), 0.5, az, spread=0.4)
         elif living and year > 2001:
             rows = k.limbs(8, (high * 0.72, high + 0.65), (1.55, 0.8), 874 + i, (0.02, 0.3), 0.52, az, spread=0.45)
-        crown = Crown(0.75 if year > 2001 else 0.5, high + 0.1, 4, 0.7) if reach else None
+        crown = Crown(0.75 if year > 2001 else 0.5, high + 0.1, 4, 0.7) if living and year > 2000 else None
         rows = [replace(b, name="first branch" if i == 0 and b.key == rows[0].key else "") for b in rows]
         out.append(
             Tree(
@@ -90,10 +93,11 @@ def trees(year: int) -> list[Tree]:
                 roots=4,
                 root_length=0.9,
                 root_limit=1.2,
-                kink=0.7,
+                kink=0.7 if living else 1.3,
                 fill={1989: 0.55, 2001: 0.75}.get(year, 1.0),
                 wired=0.2 if year == 1989 else 1.0,
                 dead_above=99.0 if living else 0.25,
+                topped=99.0 if year > 2000 else high * 1.06,
                 name=f"column {i + 1}",
                 step=0.085,
                 attract=400,
@@ -140,7 +144,7 @@ def shots() -> list[Shot]:
             k.scene("yard", -2, 0.66, 7),
             *k.print_look("print90", 312),
             None,
-            work=Work(sealed=False, cuttings=20),
+            work=Work(sawn=True, cuttings=20),
         ),
         at(
             "2025-06_back_1.jpg",
@@ -150,5 +154,5 @@ def shots() -> list[Shot]:
             k.taken("2025-06-10T09:49:02"),
             green,
         ),
-        at("2001_front_1.jpg", tub, k.scene("garden_grey", -1, 0.74, 5), *k.print_look("print90", 314), green),
+        at("2001_front_1.jpg", tub, k.scene("sound", -1, 0.74, 5), *k.print_look("print90", 314), green),
     ]

@@ -38,9 +38,9 @@ BARK = Bark(
     muscle=0.14,
     twist=0.08,
     flakes=0.62,
-    flake_colour=(0.30, 0.165, 0.075),
+    flake_colour=(0.30, 0.19, 0.10),
 )
-STRIPPED = replace(BARK, deadwood=0.74, turn=2.05)
+STRIPPED = replace(BARK, deadwood=0.60, turn=-2.05)
 AUTUMN = ((0.20, 0.24, 0.03), (0.50, 0.36, 0.03), (0.56, 0.27, 0.02), (0.48, 0.13, 0.015))
 
 

@@ -159,7 +159,7 @@ def shots() -> list[Shot]:
             k.taken("2025-05-06T09:44:13"),
             larch(SPRING),
         ),
-        at("1990_front_1.jpg", oval, k.scene("garden_grey", -2, 0.84, 5), *k.print_look("slide", 222), larch(SUMMER)),
+        at("1990_front_1.jpg", oval, k.scene("sound", -2, 0.84, 5), *k.print_look("slide", 222), larch(SUMMER)),
         at(
             "1965_front_1.jpg",
             crate,

@@ -11,7 +11,7 @@ from ..metadata import Taken
 from ..pot import Pot
 from ..shot import Shot
 from ..skeleton import Crown, Tree
-from ..stage import OVERCAST, WARM, Light, Stage
+from ..stage import LOW_SUN, WARM, Light, Stage
 from . import common as c
 
 FOLDER = "trees/S2006.2-heron-reach/photos/"
@@ -172,7 +172,9 @@ def shots() -> list[Shot]:
         ),
         at(
             "2006_front_1.jpg",
-            c.stage("stone", c.PALE_STONE, "hedge", c.HEDGE, OVERCAST, c.see(1.6, 26.5, 0, -3, 7), behind=14),
+            c.stage(
+                "stone", c.PALE_STONE, "courses", (0.28, 0.25, 0.21), LOW_SUN, c.see(1.6, 26.5, 0, -3, 7), behind=17
+            ),
             Look(seed=72),
             Taken("2006-05-20T18:22:47", "+01:00", "pocket"),
             OLD_STONES,

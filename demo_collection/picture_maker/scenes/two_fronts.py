@@ -116,7 +116,7 @@ def shots() -> list[Shot]:
             replace(d, seed=191),
             k.taken("2013-09-14T11:20:04", "body"),
         ),
-        at("1988_front_1.jpg", tub, k.scene("garden_grey", 2, 0.82, 5), *k.print_look("slide", 192)),
+        at("1988_front_1.jpg", tub, k.scene("terrace_low", 2, 0.82, 5), *k.print_look("slide", 192)),
         at("1991_front_1.jpg", rectangle, k.scene("hall", -2, 0.76), *k.print_look("slide", 193)),
         at(
             "1989-10_front_1.jpg",
