@@ -19,9 +19,7 @@ from tests.reason import lineage_asking, test_lineage_histories
 
 Told = tuple[str, dict[str, Any]]
 """The accession asked for and its lineage in the machine form."""
-_PUBLIC = dict.fromkeys(
-    ("trees", "events", "stewards", "sources", "objects", "notes", "photographs"), Visibility.PUBLIC
-)
+_KINDS = ("trees", "events", "stewards", "sources", "objects", "notes", "photographs")
 
 
 @cache
