@@ -24,13 +24,14 @@ SPACE = 10.0
 _EXTRA = 4
 
 _EMS = {
-    " '’‘|": 0.28, ".,:;!iIjl": 0.31, "()[]/\\-ft": 0.37, "r": 0.42, "“”\"": 0.45, "cszvxyJ": 0.51, "?aek": 0.57,
-    "bdghnopquL–": 0.61, "FTZPSEBK": 0.68, "0123456789": 0.62, "ARVXYC": 0.73, "NDUGw": 0.78, "HOQ": 0.82,
-    "mMW@%&—…": 1.0,
+    " '’‘|": 0.28, ".,:;!ijl": 0.31, "()[]-ftI": 0.37, "r/\\": 0.42, "“”\"": 0.45, "cszvxyJ": 0.51, "?aek": 0.57,
+    "bdghnopquL–": 0.61, "FTZPSEB": 0.68, "0123456789": 0.62, "ARVXYCK": 0.73, "DUGw": 0.78, "HOQN": 0.82,
+    "mM@%&—…": 1.0, "WԜ": 1.07, "‰‱": 1.6, "ǄǅǊǋǱǲ": 1.4, "―": 2.0,
 }  # fmt: skip
-"""Widths of letters in ems: about the larger of what Helvetica and Georgia take (their metrics, from memory).
-
-The theme's own faces are narrower than both, so a page stays whole while they load, or where they never do."""
+"""Widths of letters in ems: about the largest of what Helvetica and Georgia take (their metrics, from memory) and what
+the theme's own faces do (measured), so a page stays whole while they load, or where they never do."""
+_OTHER = 1.05
+"""Ems that any other letter takes at most."""
 _EM_OF = {letter: em for letters, em in _EMS.items() for letter in letters}
 
 
@@ -106,8 +107,10 @@ def _em(letter: str) -> float:
         return 0.0
     if unicodedata.east_asian_width(letter) in ("W", "F"):
         return 1.0
+    if letter in _EM_OF:
+        return _EM_OF[letter]
     base = unicodedata.normalize("NFD", letter)[0]
-    return _EM_OF.get(base, 1.0)
+    return _EM_OF.get(base, _OTHER)
 
 
 def line_width(runs: Sequence[Run]) -> float:

@@ -108,7 +108,7 @@ def _parts(words: str, css: str) -> list[tuple[str, str]]:
     pieces: list[tuple[str, str]] = []
     for letter in words:
         plain = unicodedata.normalize("NFC", letter)
-        known = "figures" if plain in "0123456789" else "letters" if _has(css, plain) else ""
+        known = "figures" if plain in "0123456789" else "letters" if has_letter(css, plain) else ""
         if pieces and pieces[-1][0] == known:
             pieces[-1] = (known, pieces[-1][1] + letter)
         else:
@@ -123,7 +123,7 @@ def _face(css: str, known: str) -> ImageFont.FreeTypeFont:
 
 
 @cache
-def _has(css: str, letter: str) -> bool:
+def has_letter(css: str, letter: str) -> bool:
     """Whether the face has the letter: then it is not drawn as the box that stands for what is missing."""
     if letter in " \u00a0":
         return True

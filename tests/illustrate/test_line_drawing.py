@@ -1,6 +1,7 @@
 """The line of stewards as a drawing: what it says and shows, of which holder, and that no words ever meet."""
 
 import re
+import unicodedata
 from dataclasses import replace
 from datetime import date, timedelta
 
@@ -12,6 +13,8 @@ from drawing_reader import (
     classes,
     each,
     extent,
+    glyphs,
+    has_letter,
     marks,
     parse,
     rows,
@@ -25,6 +28,7 @@ from illustrate_builders import AS_OF, steward, tree, view_of
 
 from archive_tools.illustrate.custody_line import custody_line
 from archive_tools.illustrate.svg_frame import id_part
+from archive_tools.illustrate.svg_text import SIZES, width_of
 from archive_tools.model.findings import Bounds, Custody, CustodyPeriod, EventFinding, Hand, TreeChronology, TreeState
 from archive_tools.model.grades import Grade
 from archive_tools.model.kinds import KINDS
@@ -272,6 +276,19 @@ def test_a_loan_that_ended_in_the_year_of_the_gift_is_one_row_with_it():
     later = CustodyPeriod(("house",), during(2001), None, "gift")
     assert "loan 1994, given 1996" in line_of((loan, gift))
     assert "on loan 1994 to 1996" in line_of((loan, later)).split("</desc>")[1]
+
+
+def stands_alone(letter):
+    return letter.isprintable() and not unicodedata.category(letter).startswith("M")
+
+
+@pytest.mark.parametrize("css", ["who", "gap-word", ""])
+def test_no_letter_of_the_themes_faces_is_wider_than_it_is_taken_to_be(css):
+    ranges = (range(0x20, 0x180), range(0x370, 0x460), range(0x2010, 0x2040))
+    letters = [chr(at) for one in ranges for at in one if stands_alone(chr(at)) and has_letter(css, chr(at))]
+    assert len(letters) > 250
+    wider = [one for one in letters if glyphs(one, css) > width_of(one, SIZES[css]) + 0.05]
+    assert wider == []
 
 
 # Random lives -------------------------------------------------------------------------------------------------------
