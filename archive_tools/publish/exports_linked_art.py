@@ -4,8 +4,9 @@ Patterns: a change of owners is an acquisition (E8), a loan a transfer of custod
 the beginning of a plant a production (E12), other work a modification (E11), planting together and taking out additions
 and removals of parts (E79, E80), belonging to a group a joining (E85). An owner of whom nobody tells how they came by
 it is a former or current owner (P51) and nothing more: no event is made up. A date is a time-span from its earliest to
-its latest possible day (P82a, P82b). A tree is an E22 Human-Made Object, the class that Linked Art has for things that
-have come to be what they are by people's hands; that it is alive is said by a type.
+its latest possible day (P82a, P82b). A tree that died was destroyed (E6), as what remains of it is not kept. A tree is
+an E22 Human-Made Object, the class that Linked Art has for things that have come to be what they are by people's hands;
+that it is alive is said by a type.
 """
 
 from __future__ import annotations
@@ -69,12 +70,12 @@ class _Exported:
                 **thing(address, "HumanMadeObject", label),
                 "classified_as": [living],
                 "identified_by": [number, *names],
-                "referred_to_by": [statement(text) for text in lineage.text[:1]],
+                "referred_to_by": [statement(text) for text in lineage.text[: bool(custody.periods)]],
                 "produced_by": self._production(address, told, lineage),
                 "modified_by": self._modifications(address, custody.hands, lineage.objects),
                 **self._parts(spells),
                 **self._held(thing(address, "HumanMadeObject", label), custody.periods, died),
-                "taken_out_of_existence_by": self._ended(died),
+                "destroyed_by": self._ended(died),
             }
         )
 
@@ -158,7 +159,7 @@ class _Exported:
         return {"added_by": added, "removed_by": removed, "part_of": now}
 
     def _ended(self, died: Told | None) -> Node | None:
-        return without_nothing({"type": "EndOfExistence", **self.shapes.told(died)}) if died else None
+        return without_nothing({"type": "Destruction", **self.shapes.told(died)}) if died else None
 
     def _held(self, this: Node, periods: Sequence[CustodyPeriod], died: Told | None) -> Node:
         """Who has it; and whoever had it, of whom nobody tells how they came by it. Writes down what events tell."""

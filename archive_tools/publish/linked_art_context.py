@@ -24,6 +24,7 @@ ACCESSION_NUMBER = _aat("300312355", "Accession Number")
 """Concepts of the Art & Architecture Thesaurus by which Linked Art marks these things."""
 
 _CLASSES = {
+    "Destruction": "E6_Destruction",
     "Activity": "E7_Activity",
     "Acquisition": "E8_Acquisition",
     "TransferOfCustody": "E10_Transfer_of_Custody",
@@ -38,7 +39,6 @@ _CLASSES = {
     "Identifier": "E42_Identifier",
     "TimeSpan": "E52_Time-Span",
     "Type": "E55_Type",
-    "EndOfExistence": "E64_End_of_Existence",
     "Formation": "E66_Formation",
     "Birth": "E67_Birth",
     "Dissolution": "E68_Dissolution",
@@ -53,6 +53,7 @@ _LINKS = {
     "classified_as": "P2_has_type",
     "timespan": "P4_has_time-span",
     "part": "P9_consists_of",
+    "destroyed_by": "P13i_was_destroyed_by",
     "carried_out_by": "P14_carried_out_by",
     "influenced_by": "P15_was_influenced_by",
     "used_specific_object": "P16_used_specific_object",
@@ -68,7 +69,6 @@ _LINKS = {
     "former_or_current_owner": "P51_has_former_or_current_owner",
     "current_owner": "P52_has_current_owner",
     "referred_to_by": "P67i_is_referred_to_by",
-    "taken_out_of_existence_by": "P93i_was_taken_out_of_existence_by",
     "formed_by": "P95i_was_formed_by",
     "born": "P98i_was_born",
     "dissolved_by": "P99i_was_dissolved_by",
