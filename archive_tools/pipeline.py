@@ -103,15 +103,27 @@ def view(folder: Path, *, edition: Edition, as_of: date, today: date, pages: Pat
     return _view(with_effective_visibility(gathered.collection, as_of), edition, as_of, today)
 
 
-def export(folder: Path, *, edition: Edition, as_of: date, today: date, write: Callable[[EditionView], str]) -> str:
-    """What `write` makes of one edition, searched for hidden names before it leaves. Raises RefusedError."""
+def export(
+    folder: Path,
+    *,
+    edition: Edition,
+    as_of: date,
+    today: date,
+    write: Callable[[EditionView], str],
+    read: Callable[[str], str] = str,
+) -> str:
+    """What `write` makes of one edition, searched for hidden names before it leaves. Raises RefusedError.
+
+    read: the words of what was written, for a format that writes some letters in its own way.
+    """
     gathered = gather(folder, today=today)
     if gathered.collection is None:
         raise RefusedError(gathered.problems)
     whole = with_effective_visibility(gathered.collection, as_of)
     _refuse_on([*(p for p in gathered.problems if p.reach is Reach.RECORD), *_leaks_in_records(whole, edition)])
     text = write(_view(whole, edition, as_of, today))
-    _refuse_on(find_secrets(secrets_of(whole, edition), [("export", text)], named_in(whole, edition)))
+    words = [("export", text), ("export", read(text))]
+    _refuse_on(find_secrets(secrets_of(whole, edition), words, named_in(whole, edition)))
     return text
 
 

@@ -15,6 +15,7 @@ from archive_tools.model.grades import Edition
 from archive_tools.model.view import EditionView
 from archive_tools.publish.exports_linked_art import linked_art_document
 from archive_tools.publish.exports_provo import prov_document
+from archive_tools.publish.open_models import words_in
 
 _MODELS: Mapping[str, Callable[[EditionView], dict[str, object]]] = {
     "prov": prov_document,
@@ -45,4 +46,6 @@ def jsonld(model: str, folder: Path, edition: Edition, as_of: date) -> None:
         return json.dumps(_MODELS[model](view), ensure_ascii=False, indent=1)
 
     with refusals():
-        click.echo(pipeline.export(folder, edition=edition, as_of=as_of, today=date.today(), write=write))
+        click.echo(
+            pipeline.export(folder, edition=edition, as_of=as_of, today=date.today(), write=write, read=words_in)
+        )

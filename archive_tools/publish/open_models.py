@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import json
+from collections.abc import Iterable, Iterator
 from urllib.parse import quote
 
 from archive_tools.model.collection import Selected
@@ -90,3 +91,20 @@ def iso(bounds: Bounds | None) -> tuple[str | None, str | None]:
 def without_nothing(node: Node) -> Node:
     """A node without the keys that say nothing."""
     return {key: value for key, value in node.items() if value not in (None, "", [], {})}
+
+
+def words_in(document: str) -> str:
+    """Every text of a JSON document, as a reader of it has them: JSON writes quotation marks in its own way."""
+    return "\n".join(_texts(json.loads(document)))
+
+
+def _texts(value: object) -> Iterator[str]:
+    if isinstance(value, dict):
+        for key, one in value.items():
+            yield str(key)
+            yield from _texts(one)
+    elif isinstance(value, list):
+        for one in value:
+            yield from _texts(one)
+    elif isinstance(value, str):
+        yield value
