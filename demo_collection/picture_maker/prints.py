@@ -82,9 +82,9 @@ def tone(x: Vec, kind: str, edge: Vec, rng: np.random.Generator) -> Vec:
         x = (light + (x - light) * 1.08) * np.array([1.05, 0.985, 0.90]) + np.array([0.02, 0.012, 0.02])
         return grain(x * (1 - 0.20 * edge**2), rng, 0.010, 0.4, False)
     if kind == "print90":  # glossy, a little blue-green
-        x = np.clip(blur(x, 0.8), 0, 1)
+        x = np.clip(metered(blur(x, 0.8)), 0, 1)
         light = x.mean(2, keepdims=True)
-        x = (light + (x - light) * 1.02) * np.array([0.90, 0.97, 0.95]) + np.array([0.025, 0.045, 0.055])
+        x = (light + (x - light) * 1.02) * np.array([0.915, 0.965, 0.95]) + np.array([0.025, 0.038, 0.046])
         return grain(x * (1 - 0.10 * edge**2), rng, 0.011, 0.5, False)
     if kind == "phone":  # over-sharpened, shadows lifted
         x = metered(x)

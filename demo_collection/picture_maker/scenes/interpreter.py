@@ -104,7 +104,7 @@ def tree(year: int) -> Tree:
         flare=0.65,
         roots=9,
         root_length=1.7,
-        root_limit=1.3,
+        root_limit=0.95,
         step=0.10,
         attract=300,
     )

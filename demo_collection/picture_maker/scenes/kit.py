@@ -109,7 +109,6 @@ def scene(
         "yard_trestle": ("trestle", c.GREY, "boards", (0.22, 0.21, 0.20), OVERCAST, 12.0),
         "shed": ("planks", c.OAK, "laths", (0.26, 0.19, 0.12), WARM, 7.0),
         "garden": ("stone", c.PALE_STONE, "leaves", (0.120, 0.150, 0.065), replace(SUNNY, exposure=0.05), 25.0),
-        "garden_grey": ("planks", c.GREY, "leaves", (0.105, 0.130, 0.070), OPEN_SKY, 25.0),
         "terrace": ("stone", c.PALE_STONE, "courses", (0.25, 0.24, 0.22), OPEN_SKY, 17.0),
         "terrace_low": ("stone", c.SLATE, "courses", (0.28, 0.25, 0.21), LOW_SUN, 17.0),
         "plaster": ("planks", c.OAK, "plaster", (0.50, 0.48, 0.43), SUNNY, 6.0),
@@ -136,7 +135,7 @@ SCAN_DAYS = (
 )
 
 
-def print_look(kind: str, seed: int, tall: bool = False) -> tuple[Look, Taken]:
+def print_look(kind: str, seed: int, tall: bool = False, light: float = 1.25) -> tuple[Look, Taken]:
     """A print, slide or page with the slight turn it was laid on the glass with, and the day of its scan."""
     rng = dice(seed, 17)
     turn = float(rng.uniform(-0.8, 0.8))
@@ -148,7 +147,7 @@ def print_look(kind: str, seed: int, tall: bool = False) -> tuple[Look, Taken]:
     if kind == "print90":
         scale, shift = 1.01, (shift[0] / 2, shift[1] / 2)
         turn *= 0.6
-    return Look(kind, turn, scale, shift, size, seed, 1.25), c.scan(SCAN_DAYS[seed % len(SCAN_DAYS)])
+    return Look(kind, turn, scale, shift, size, seed, light), c.scan(SCAN_DAYS[seed % len(SCAN_DAYS)])
 
 
 def taken(day: str, device: str = "studio", **more: Any) -> Taken:

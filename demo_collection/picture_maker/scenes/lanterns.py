@@ -210,7 +210,13 @@ def shots() -> list[Shot]:
         at(
             "1995_front_1.jpg", slate, k.scene("terrace", 1, 0.82, 6), *k.print_look("slide", 254), leaves(c.FRESH, 0.9)
         ),
-        at("1993_front_1.jpg", board, k.scene("hall", -2, 0.80, 5), *k.print_look("slide", 255), leaves(c.GREEN)),
+        at(
+            "1993_front_1.jpg",
+            board,
+            k.scene("hall", -2, 0.80, 5),
+            *k.print_look("slide", 255, light=1.75),
+            leaves(c.GREEN),
+        ),
         at(
             "2022_front_1.jpg",
             slate,
