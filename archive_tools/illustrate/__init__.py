@@ -21,10 +21,13 @@ from archive_tools.illustrate.cuts import FOLDER, picture_of, sizes_of
 from archive_tools.illustrate.derivatives import Job, Progress, cut_file, make
 from archive_tools.illustrate.evidence_band import care_in_words, evidence_band
 from archive_tools.illustrate.kinship_diagram import kinship_diagram
+from archive_tools.illustrate.object_line import object_lines
 from archive_tools.illustrate.originals import Original, original_of, pixels_of
 from archive_tools.illustrate.pairs import paired
 from archive_tools.illustrate.pixels import CannotRead
 from archive_tools.illustrate.planting_chart import planting_chart
+from archive_tools.illustrate.steward_years import steward_years
+from archive_tools.illustrate.teaching_diagram import teaching_diagrams
 from archive_tools.illustrate.years_of_collection import years_of_collection
 from archive_tools.model.photo import Photo
 from archive_tools.model.pictures import Drawing, Pictures
@@ -83,6 +86,9 @@ def draw(
         custody_lines=_drawn(custody_line, view, translate),
         kinship_diagrams=_drawn(kinship_diagram, view, translate),
         planting_charts=_drawn(planting_chart, view, translate),
+        steward_years=steward_years(view, translate),
+        object_lines=object_lines(view, translate),
+        teaching_diagrams=teaching_diagrams(view, translate),
         evidence_bands=_evidence_bands(view, translate),
         years_of_collection=years_of_collection(view, translate),
         encoded=made.encoded,

@@ -172,6 +172,13 @@ class Pictures:
     """By accession: whom a tree came of and what came of it, as SVG elements; links are `tree:` and an accession."""
     planting_charts: Mapping[str, str] = field(default_factory=dict)
     """By accession: who stood in a planting and when, as an SVG element; links as in `kinship_diagrams`."""
+    steward_years: Mapping[str, str] = field(default_factory=dict)
+    """By steward id: their years and the trees in them, as SVG elements; links as in `kinship_diagrams`."""
+    object_lines: Mapping[str, str] = field(default_factory=dict)
+    """By object id: its holders, and the trees that stood in it, as SVG elements; links as in `kinship_diagrams`."""
+    teaching_diagrams: Mapping[str, str] = field(default_factory=dict)
+    """By the id of the steward who heads a branch: who taught whom in it, as SVG elements; links are `steward:` and
+    an id."""
     evidence_bands: Mapping[str, Drawing] = field(default_factory=dict)
     """By accession: how well the tree's care is witnessed."""
     years_of_collection: str = ""

@@ -74,6 +74,11 @@ class Context:
         return addresses(key for key, steward in self.records.stewards.items() if not steward.masked)
 
     @cached_property
+    def object_addresses(self) -> Mapping[str, str]:
+        """Folder names of the pages of pots, trays, stands …, by id; masked ones have none."""
+        return addresses(key for key, thing in self.records.objects.items() if not thing.masked)
+
+    @cached_property
     def offspring(self) -> Mapping[str, tuple[tuple[Tree, Event], ...]]:
         """By the mother's accession: the trees raised from it, each with the event that says so."""
         found: dict[str, list[tuple[Tree, Event]]] = {}
@@ -146,6 +151,19 @@ class Context:
         """Where a steward's page stands, from the site's root."""
         address = self.steward_addresses.get(steward_id)
         return None if address is None else f"stewards/{address}/"
+
+    def object_path(self, object_id: str) -> str | None:
+        """Where the page of a pot, tray, stand … stands, from the site's root."""
+        address = self.object_addresses.get(object_id)
+        return None if address is None else f"objects/{address}/"
+
+    def thing(self, object_id: str) -> Named:
+        """A pot, tray, stand … by name, with its page if there is one; text that is no id as the name it is."""
+        known = self.records.objects.get(object_id)
+        if known is None:
+            return Named(object_id)
+        name = self.say(known.name)
+        return Named(self.translations.gettext(name) if known.masked else name, self.object_path(object_id))
 
     def stewards(self, ids: tuple[str, ...]) -> tuple[Named, ...]:
         """Several stewards by name."""
