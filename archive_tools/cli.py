@@ -19,6 +19,7 @@ from archive_tools.commands.export import export
 from archive_tools.commands.labels import labels
 from archive_tools.commands.lineage import lineage
 from archive_tools.commands.new import new
+from archive_tools.commands.prune_cache import prune_cache
 from archive_tools.commands.research import research
 from archive_tools.commands.show import show
 from archive_tools.commands.site import build, serve
@@ -49,5 +50,6 @@ def cli() -> None:
 
 for command in (
     check, build, serve, show, chronology, lineage, steward, export, compare, research, new, sort_in, labels, talk,
+    prune_cache,
 ):  # fmt: skip
     cli.add_command(command)

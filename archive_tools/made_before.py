@@ -15,6 +15,12 @@ from hashlib import sha256
 from importlib.resources import files
 from pathlib import Path
 
+CACHE = ".archive-cache"
+"""In the collection's folder: where builds keep what they have made, unless they are told otherwise."""
+PHOTOGRAPHS = "photographs.json"
+"""In the cache: what is known of the originals."""
+MADE = "made"
+"""In the cache: the folder of remembered results."""
 _RECORDS = frozenset({".yml", ".yaml", ".md", ".txt", ".csv"})
 _KEPT = 8
 """How many former results stay: two editions on a few days."""
@@ -42,7 +48,7 @@ def key_of(folders: Iterable[Path], *details: str) -> str:
 def recall(cache: Path, key: str) -> object | None:
     """What was kept under `key`, or None. A damaged or foreign file is no memory."""
     try:
-        made: object = pickle.loads((cache / "made" / key).read_bytes())
+        made: object = pickle.loads((cache / MADE / key).read_bytes())
     except Exception:
         # Whatever is wrong with a remembered result, making it anew is right.
         return None
@@ -51,7 +57,7 @@ def recall(cache: Path, key: str) -> object | None:
 
 def remember(cache: Path, key: str, made: object) -> None:
     """Keep `made` under `key`, written aside and moved into place; the oldest results make room."""
-    folder = cache / "made"
+    folder = cache / MADE
     folder.mkdir(parents=True, exist_ok=True)
     aside = folder / f".{key}.{os.getpid()}"
     aside.write_bytes(pickle.dumps(made, protocol=pickle.HIGHEST_PROTOCOL))

@@ -25,7 +25,7 @@ from archive_tools.editions import (
     with_effective_visibility,
 )
 from archive_tools.illustrate import draw
-from archive_tools.made_before import key_of, recall, remember
+from archive_tools.made_before import CACHE, PHOTOGRAPHS, key_of, recall, remember
 from archive_tools.model.collection import Collection
 from archive_tools.model.grades import Edition, Visibility
 from archive_tools.model.page import Site
@@ -33,7 +33,7 @@ from archive_tools.model.problems import Problem, Reach, Severity
 from archive_tools.model.view import EditionView, LeftOut
 from archive_tools.publish import make_site
 from archive_tools.publish.translation import translations_for
-from archive_tools.read import FactsCache, read_collection
+from archive_tools.read import FactsCache, read_ahead, read_collection
 from archive_tools.reason import find, graded, read_prose
 
 T = TypeVar("T")
@@ -75,8 +75,11 @@ class Made:
 def gather(folder: Path, *, today: date, pages: Path | None = None, facts: FactsCache | None = None) -> Gathered:
     """Read and check a collection folder; statements with problems are left out of what is returned.
 
-    facts: what is known of the originals from former runs, so that an unchanged photograph is not read again.
+    facts: what is known of the originals from former runs, so that an unchanged photograph is not read again; unsaid,
+    what builds have kept beside the collection, to which nothing is then added.
     """
+    facts = facts or FactsCache(folder / CACHE / PHOTOGRAPHS)
+    read_ahead(folder, facts)
     collection, problems = read_collection(folder, pages, facts)
     if collection is None:
         return Gathered(None, _in_order(problems))
@@ -196,7 +199,7 @@ def _all_there(made: Made, cache: Path) -> bool:
 def _make_anew(
     folder: Path, edition: Edition, as_of: date, today: date, cache: Path, pages: Path | None, progress: Progress | None
 ) -> Made:
-    facts = FactsCache(cache / "photographs.json")
+    facts = FactsCache(cache / PHOTOGRAPHS)
     gathered = gather(folder, today=today, pages=pages, facts=facts)
     facts.save()
     if gathered.collection is None:

@@ -30,8 +30,8 @@ QUALITY = 82
 Progress = Callable[[str, int, int], None]
 """Told after each job: what was just made, how many are done, and how many there are."""
 
-_ASIDE = "aside"
-_LEFT_OVER = 3600
+ASIDE = "aside"
+LEFT_OVER = 3600
 """Unfinished files older than this many seconds belong to a run that was killed."""
 _FEW = 2
 """Starting processes takes longer than making this many pictures."""
@@ -152,7 +152,7 @@ def encode(image: Image.Image) -> bytes:
 
 
 def _write(data: bytes, file: Path, cache: Path) -> None:
-    aside = cache / _ASIDE
+    aside = cache / ASIDE
     aside.mkdir(exist_ok=True)
     handle, written = tempfile.mkstemp(dir=aside, suffix=".part")
     try:
@@ -167,9 +167,9 @@ def _write(data: bytes, file: Path, cache: Path) -> None:
 
 def _clear_aside(cache: Path) -> None:
     now = time.time()
-    for left in (cache / _ASIDE).glob("*.part"):
+    for left in (cache / ASIDE).glob("*.part"):
         try:
-            if now - left.stat().st_mtime > _LEFT_OVER:
+            if now - left.stat().st_mtime > LEFT_OVER:
                 left.unlink()
         except FileNotFoundError:
             continue

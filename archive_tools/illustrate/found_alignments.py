@@ -53,14 +53,19 @@ def found_alignments(pairs: Iterable[Pair], cache: Path, processes: int | None =
     Raises OSError when the disk cannot be written or a process was ended from outside.
     """
     wanted = {(before.fingerprint, after.fingerprint): (before, after) for before, after in pairs}
-    known = {key: _read(_file(cache, key)) for key in wanted}
-    found = {key: value for key, value in known.items() if value is not None}
+    found = kept_alignments(wanted, cache)
     missing = sorted(set(wanted) - set(found), key=lambda key: (key[1], key[0]))
     for key, (answer, lasting) in zip(missing, _look([wanted[key] for key in missing], processes), strict=True):
         found[key] = answer
         if lasting:
-            _write(_file(cache, key), answer)
+            _write(alignment_file(cache, key), answer)
     return found
+
+
+def kept_alignments(wanted: Iterable[tuple[str, str]], cache: Path) -> dict[tuple[str, str], Found]:
+    """What was found for pairs in former runs, by the fingerprints of their pictures; nothing is looked for."""
+    known = {key: _read(alignment_file(cache, key)) for key in wanted}
+    return {key: value for key, value in known.items() if value is not None}
 
 
 def find(before: Original, after: Original) -> tuple[Found, bool]:
@@ -109,7 +114,8 @@ def _look(pairs: Sequence[Pair], processes: int | None) -> Iterator[tuple[Found,
             raise OSError("a process that lays pictures over each other was ended from outside") from error
 
 
-def _file(cache: Path, key: tuple[str, str]) -> Path:
+def alignment_file(cache: Path, key: tuple[str, str]) -> Path:
+    """Where what is found for a pair, by the fingerprints of its pictures, is kept."""
     told = "\n".join((*key, f"settings {SETTINGS}"))
     return cache / FOLDER / (hashlib.sha256(told.encode()).hexdigest()[:32] + ".json")
 

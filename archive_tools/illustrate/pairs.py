@@ -62,14 +62,18 @@ def paired(
     Raises OSError where the cache cannot be written.
     """
     trees = tuple(trees)
-    wanted = [pair for tree in trees for pair in (*_comparison_pairs(tree, shots), *strip_pairs(tree, shots))]
-    found = found_alignments(wanted, cache, processes)
-    sharp = sharpness_of((shot.original for shot in shots.values()), cache)
+    found = found_alignments(unmarked_pairs(trees, shots), cache, processes)
+    sharp = sharpness_of((shot.original for shot in shots.values()), cache, processes)
     return Paired(
         comparisons=tuple(one for tree in trees for one in comparisons_of(tree, shots, found, translate)),
         strips=tuple(one for tree in trees for one in strips_of(tree, shots, found)),
         proposals={tree.accession: pairs for tree in trees if (pairs := proposals_of(tree, shots, found, sharp))},
     )
+
+
+def unmarked_pairs(trees: Iterable[Tree], shots: Shots) -> list[Pair]:
+    """The pairs in which the program itself has to look for what has not changed."""
+    return [pair for tree in trees for pair in (*_comparison_pairs(tree, shots), *strip_pairs(tree, shots))]
 
 
 def comparisons_of(

@@ -8,9 +8,12 @@ blurred one.
 from __future__ import annotations
 
 import json
+import multiprocessing
 import os
 import tempfile
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
 from pathlib import Path
 
 import numpy as np
@@ -23,7 +26,11 @@ from archive_tools.illustrate.pixels import CannotRead
 
 REDUCED = 960
 """Longest side, in pixels, at which sharpness is measured."""
-_FILE = "sharpness 1.json"
+FILE = "sharpness 1.json"
+"""In the cache: the sharpness of each original by its fingerprint, for this way of measuring."""
+_FEW = 200
+"""Starting processes takes longer than measuring so many pictures."""
+_AT_ONCE = 8
 
 
 def sharpness(grey: NDArray[np.float64]) -> float:
@@ -36,24 +43,42 @@ def sharpness(grey: NDArray[np.float64]) -> float:
     return float(edges.var()) / varied
 
 
-def sharpness_of(originals: Iterable[Original], cache: Path) -> dict[str, float]:
-    """The sharpness of each original by its fingerprint; what cannot be read is left out. Only new ones are opened."""
-    file = cache / _FILE
+def sharpness_of(originals: Iterable[Original], cache: Path, processes: int | None = None) -> dict[str, float]:
+    """The sharpness of each original by its fingerprint; what cannot be read is left out. Only new ones are opened.
+
+    Raises OSError when the disk cannot be written or a process was ended from outside.
+    """
+    file = cache / FILE
     known = _read(file)
-    measured: dict[str, float] = {}
-    new = False
-    for original in originals:
-        if original.fingerprint not in known:
-            try:
-                picture = pixels_of(original, working_size(original.size, REDUCED))
-            except CannotRead:
-                continue
-            known[original.fingerprint] = round(_of_picture(picture), 6)
-            new = True
-        measured[original.fingerprint] = known[original.fingerprint]
+    wanted = {original.fingerprint: original for original in originals}
+    new = [original for fingerprint, original in wanted.items() if fingerprint not in known]
+    for original, value in zip(new, _measured(new, processes), strict=True):
+        if value is not None:
+            known[original.fingerprint] = value
     if new:
         _write(file, known)
-    return measured
+    return {fingerprint: known[fingerprint] for fingerprint in wanted if fingerprint in known}
+
+
+def _measured(originals: Sequence[Original], processes: int | None) -> Iterator[float | None]:
+    workers = min(processes or os.cpu_count() or 1, len(originals))
+    if workers <= 1 or len(originals) <= _FEW:
+        yield from map(_measure, originals)
+        return
+    # Started afresh, not forked: the caller may be a server with threads of its own.
+    with ProcessPoolExecutor(workers, multiprocessing.get_context("spawn")) as pool:
+        try:
+            yield from pool.map(_measure, originals, chunksize=_AT_ONCE)
+        except BrokenProcessPool as error:
+            raise OSError("a process that looks at pictures was ended from outside") from error
+
+
+def _measure(original: Original) -> float | None:
+    try:
+        picture = pixels_of(original, working_size(original.size, REDUCED))
+    except CannotRead:
+        return None
+    return round(_of_picture(picture), 6)
 
 
 def _of_picture(picture: Image.Image) -> float:

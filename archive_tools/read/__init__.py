@@ -7,6 +7,7 @@ text), `yaml_text` (text to values with their places), `schema_*` (what each rec
 """
 
 from archive_tools.read.photo_files import FactsCache
+from archive_tools.read.read_ahead import read_ahead
 from archive_tools.read.whole import find_collection, read_collection, read_pages
 
-__all__ = ["FactsCache", "find_collection", "read_collection", "read_pages"]
+__all__ = ["FactsCache", "find_collection", "read_ahead", "read_collection", "read_pages"]

@@ -88,24 +88,44 @@ class FactsCache:
 
     def get(self, path: Path, stat: os.stat_result) -> PhotoFacts | None:
         """The facts of `path` if the file is as it was when they were read."""
-        size, changed, facts = self._known.get(path.as_posix(), (-1, -1, None))
+        size, changed, facts = self._known.get(_called(path), (-1, -1, None))
         return facts if (size, changed) == (stat.st_size, stat.st_mtime_ns) else None
+
+    def knows(self, path: Path) -> bool:
+        """Whether the facts of `path` are kept as the file is now. A file that is not there is not known."""
+        try:
+            return self.get(path, path.stat()) is not None
+        except OSError:
+            return False
 
     def put(self, path: Path, stat: os.stat_result, facts: PhotoFacts) -> None:
         """Keep the facts of `path`, in place of older ones."""
-        self._known[path.as_posix()] = (stat.st_size, stat.st_mtime_ns, facts)
+        self.keep(path, (stat.st_size, stat.st_mtime_ns), facts)
+
+    def keep(self, path: Path, status: tuple[int, int], facts: PhotoFacts) -> None:
+        """Keep the facts of `path` as it was at a size and a time of change (nanoseconds), in place of older ones."""
+        self._known[_called(path)] = (*status, facts)
         self._changed = True
 
     def save(self) -> None:
-        """Write the facts to `file`, if there is one and anything is new. Raises OSError where it cannot be written."""
+        """Write the facts to `file`, if there is one and anything is new; files that are gone are forgotten.
+
+        Raises OSError where it cannot be written.
+        """
         if self.file is None or not self._changed:
             return
-        facts = {path: (size, changed, asdict(known)) for path, (size, changed, known) in sorted(self._known.items())}
+        there = {path: known for path, known in sorted(self._known.items()) if os.path.exists(path)}  # noqa: PTH110
+        facts = {path: (size, changed, asdict(known)) for path, (size, changed, known) in there.items()}
         self.file.parent.mkdir(parents=True, exist_ok=True)
         half_written = self.file.with_name(f"{self.file.name}.{os.getpid()}.part")
         half_written.write_text(json.dumps({"version": _CACHE_VERSION, "facts": facts}), encoding="utf-8")
         half_written.replace(self.file)
         self._changed = False
+
+
+def _called(path: Path) -> str:
+    """One name for a file, from whatever folder it is asked for."""
+    return os.path.abspath(path).replace(os.sep, "/")  # noqa: PTH100 - resolve() asks the disk for each of thousands
 
 
 _CACHE_VERSION = f"2, Pillow {PIL.__version__}, exifread {exifread.__version__}, HEIC {heif_version()}"
@@ -122,13 +142,21 @@ def photo_facts(path: Path, cache: FactsCache | None = None, *, today: date | No
     A date after `today` (default: the day by this machine's clock) is not believed. Raises UnreadablePicture for a file
     that is empty, cut off, too large or no picture, and OSError where the file itself cannot be read.
     """
-    stat = path.stat()
-    facts = cache.get(path, stat) if cache is not None else None
+    facts = cache.get(path, path.stat()) if cache is not None else None
     if facts is None:
-        facts = _read(path, stat.st_size)
+        stat, facts = facts_anew(path)
         if cache is not None:
             cache.put(path, stat, facts)
     return _judged(facts, today or date.today())
+
+
+def facts_anew(path: Path) -> tuple[os.stat_result, PhotoFacts]:
+    """The facts of an original read now, before its dates are judged, and what its file was before it was read.
+
+    Raises UnreadablePicture and OSError as `photo_facts` does.
+    """
+    stat = path.stat()
+    return stat, _read(path, stat.st_size)
 
 
 def _read(path: Path, size: int) -> PhotoFacts:

@@ -20,9 +20,10 @@ from archive_tools.read.validation import Parts, Written, check_record, warnings
 
 LIST = "photos.yml"
 _PARTS = {"timing": Parts("timing")}
-_READ = (".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".avif", ".heic", ".heif")
+READ = (".jpg", ".jpeg", ".png", ".tif", ".tiff", ".webp", ".avif", ".heic", ".heif")
+"""Endings of what is read as a photograph."""
 _TOLD = (".gif", ".bmp", ".dng", ".cr2", ".cr3", ".nef", ".arw", ".raf", ".orf", ".rw2")
-_PICTURES = frozenset({*_READ, *_TOLD})
+_PICTURES = frozenset({*READ, *_TOLD})
 """Endings of what is meant as a photograph; of those in `_TOLD` only what to do about it is said."""
 
 
