@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from archive_tools.illustrate.bars import gradients
 from archive_tools.illustrate.figure import Figure, Mark, Row, Tie, middle
-from archive_tools.illustrate.strands import Part, parts_of, place_of
+from archive_tools.illustrate.strands import Part, exchange, parts_of, place_of
 from archive_tools.illustrate.svg_frame import drawing, group, words
 from archive_tools.illustrate.svg_text import Run, Text, beside, line_width, percent, pixels, wrapped
 from archive_tools.illustrate.year_axis import YearAxis
@@ -152,6 +152,9 @@ def _marks(marks: tuple[Mark, ...], line: float, axis: YearAxis) -> str:
         if any(css == mark.css and abs(other - x) < _SAME_MARK for css, other in seen):
             continue
         seen.append((mark.css, x))
+        if mark.css == "swap":
+            drawn.append(exchange(percent(x), line + 9))
+            continue
         half = 4.0 if mark.css in ("hand small", "seen") else 6.0
         if high - low > _SAME_MARK:
             place = f'x1="{percent(low)}" x2="{percent(high)}" y1="{pixels(line)}" y2="{pixels(line)}"'

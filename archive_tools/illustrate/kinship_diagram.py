@@ -171,18 +171,23 @@ def _stood(view: EditionView, accession: str, lineage: Lineage, at: dict[str, in
 
 
 def _elsewhere(view: EditionView, kept: tuple[Elsewhere, ...], language: str, _: Translate) -> list[Row]:
-    """Relatives that other houses keep: words without a bar, since nothing here tells their years."""
-    rows = []
-    for at, one in enumerate(kept):
-        runs: tuple[Run, ...] = (Run(_first_sentence(one.text.say(language))),)
-        if one.holder:
-            steward = view.records.stewards.get(one.holder)
-            holder = one.holder if steward is None else steward.name.say(language)
-            runs += (Run(_(holder) if steward is not None and steward.masked else holder, "by"),)
-        rows.append(Row("kept-elsewhere", runs, track="elsewhere", apart=_("Kept elsewhere") if at == 0 else ""))
-    return rows
+    """Relatives that other houses keep: words without a bar, since nothing here tells their years.
+
+    By the name of whoever keeps it, else by what is first said of it: the page has the whole of it beside the drawing.
+    """
+    house = view.records.settings.custodian
+    said = [_keeper(view, one, language, _) for one in kept if one.holder != house]
+    return [
+        Row("kept-elsewhere", (run,), track="elsewhere", apart=_("Kept elsewhere") if at == 0 else "")
+        for at, run in enumerate(dict.fromkeys(said))
+    ]
 
 
-def _first_sentence(text: str) -> str:
-    """What stands before the first full stop and space: the page has the whole of it beside the drawing."""
-    return text.split(". ", maxsplit=1)[0].rstrip(".")
+def _keeper(view: EditionView, one: Elsewhere, language: str, _: Translate) -> Run:
+    if not one.holder:
+        return Run(one.text.say(language).split(". ", maxsplit=1)[0].rstrip("."))
+    steward = view.records.stewards.get(one.holder)
+    if steward is None:
+        return Run(one.holder, "by")
+    name = steward.name.say(language)
+    return Run(_(name) if steward.masked else name, "by")

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from archive_tools.illustrate.bars import LEAST, Bar, bar
 from archive_tools.illustrate.figure import Strand
+from archive_tools.illustrate.svg_text import pixels
 from archive_tools.illustrate.year_axis import YearAxis
 
 _THICK, _HERE, _THIN, _SPLIT, _BETWEEN = 5.0, 6.6, 1.6, 2.6, 1.8
@@ -28,6 +29,12 @@ class Part:
     thick: float
     soft: str = ""
     dotted: bool = False
+
+
+def exchange(x: str, y: float) -> str:
+    """Two arrows, one each way, as SVG: from `x` on to the right, their middle at `y` pixels."""
+    arrows = "M0 -2.5H10M7 -5L10 -2.5L7 0M10 2.5H0M3 0L0 2.5L3 5"
+    return f'<svg class="swap" x="{x}" y="{pixels(y)}" overflow="visible"><path d="{arrows}"/></svg>'
 
 
 def place_of(strand: Strand, axis: YearAxis) -> Bar:

@@ -11,7 +11,7 @@ from datetime import date
 from archive_tools.illustrate.bars import LEAST
 from archive_tools.illustrate.figure import Figure, Mark, Row, Tie, middle
 from archive_tools.illustrate.stacking import stacked
-from archive_tools.illustrate.strands import Part, parts_of, place_of
+from archive_tools.illustrate.strands import Part, exchange, parts_of, place_of
 from archive_tools.illustrate.svg_frame import drawing, group, words
 from archive_tools.illustrate.svg_text import NARROW, Run, Text, pixels, wrapped
 from archive_tools.illustrate.year_axis import YearAxis
@@ -23,6 +23,8 @@ _DATA_STEP = 18.0
 _BETWEEN = 7.0
 _DROP = 5.5
 """Pixels from a baseline to the foot of its line."""
+_FIRST = 4.0
+"""Pixels above the first label."""
 _A_YEAR, _HIGHEST, _LOWEST = 9.0, 620.0, 200.0
 _APART = 28.0
 """Pixels from the last year to what has no years."""
@@ -68,7 +70,7 @@ def upright(figure: Figure, axis: YearAxis) -> str:
     wanted = min((axis.last - axis.first) * _A_YEAR, _HIGHEST, _LOWEST + needed)
     down = _Down(axis, max(_LOWEST, wanted, needed * 1.05))
     labels = sorted(_labels(figure.rows, lanes, down, NARROW - left), key=lambda label: label.y)
-    tops = stacked([(label.y - _step(label.lines[0]) / 2, label.height) for label in labels])
+    tops = stacked([(label.y - _step(label.lines[0]) / 2, label.height) for label in labels], _FIRST)
     texts: list[list[Text]] = [[] for _row in figure.rows]
     leaders, bottom = [], 0.0
     for label, top in zip(labels, tops, strict=True):
@@ -177,6 +179,8 @@ def _part(part: Part, x: float, down: _Down, prefix: str) -> str:
 
 def _mark(mark: Mark, x: float, down: _Down) -> str:
     low, high = down.at(mark.first), down.at(mark.last)
+    if mark.css == "swap":
+        return exchange(pixels(x - 15), low)
     half = 3.5 if mark.css in ("hand small", "seen") else 6.0
     about = ""
     if high - low > 2:

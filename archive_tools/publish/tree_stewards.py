@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from archive_tools.model.findings import Bounds, Custody, CustodyPeriod, Hand
+from archive_tools.model.findings import Bounds, Custody, CustodyPeriod, Hand, Presence
 from archive_tools.model.tree import Tree
 from archive_tools.publish.context import Context, Named, root_of
 from archive_tools.publish.drawings import set_drawing
@@ -58,7 +59,7 @@ def stewards_part(context: Context, tree: Tree) -> StewardsPart | None:
     return StewardsPart(
         drawing=set_drawing(context, context.pictures.custody_lines.get(tree.accession, ""), root),
         held=tuple(_held(context, tree, period) for period in custody.periods),
-        hands=hands_of(context, custody),
+        hands=(*hands_of(context, custody), *present_of(context, custody)),
         key=_key(context, custody) if tree.accession in context.pictures.custody_lines else (),
         told=_told(context, tree),
     )
@@ -83,7 +84,7 @@ def _key(context: Context, custody: Custody) -> tuple[str, ...]:
         (bool(gaps & {"unknown", "bridged"}), _("Dots are years in which nobody is known.")),
         ("bridged" in gaps, _("A stroke among them: somebody tells of the tree.")),
         ("presumed" in gaps, _("Dashes: nothing is told, and it is thought to have stayed.")),
-        (any(p.given_in_return for p in held), _("A notch at the beginning of a bar: an exchange both ways.")),
+        (any(p.given_in_return for p in held), _("Two arrows: an exchange both ways.")),
     )
     return tuple(sentence for is_shown, sentence in signs if is_shown)
 
@@ -126,10 +127,19 @@ def how_words(context: Context, period: CustodyPeriod) -> str:
         "purchase": _("By purchase"), "exchange": _("By exchange"), "transfer": _("Handed over"),
         "given away": _("By gift"), "sold": _("By purchase"),
         "loan": _("On loan"), "collected": _("Collected it"), "found in collection": _("Found in the collection"),
+        "quarantine": _("In quarantine"), "survivor": _("As the survivor"), "estate": _("After a death"),
+        "family": _("Within the family"), "planting": _("Set in a planting"), "not known how": _("Not known how"),
     }  # fmt: skip
     said = words.get(period.how) or kind_words(_).get(period.how, period.how)
-    if not period.owner and period.lent_by:
-        return _("On loan from %(who)s") % {"who": context.names(period.lent_by)}
+    if not period.owner and period.lent_by and period.how != "quarantine":
+        said = _("On loan from %(who)s") % {"who": context.names(period.lent_by)}
+    if period.joint:
+        said = _("%(how)s, jointly") % {"how": said}
+    if period.through:
+        said = _("%(how)s, through %(who)s") % {"how": said, "who": context.names(period.through)}
+    if period.given_in_return:
+        trees = context.listed([context.tree_named(one).name for one in period.given_in_return])
+        said = _("%(how)s, for %(trees)s") % {"how": said, "trees": trees}
     return said
 
 
@@ -147,7 +157,22 @@ def hands_of(context: Context, custody: Custody) -> tuple[HandRow, ...]:
     return tuple(rows)
 
 
-def _years(context: Context, hands: list[Hand]) -> str:
+def present_of(context: Context, custody: Custody) -> tuple[HandRow, ...]:
+    """Who was present when something was done to the tree, each with the years and what was done."""
+    _ = context.translations.gettext
+    words = kind_words(_)
+    by_stewards: dict[tuple[str, ...], list[Presence]] = {}
+    for presence in custody.present:
+        by_stewards.setdefault(presence.stewards, []).append(presence)
+    rows = []
+    for stewards, seen in by_stewards.items():
+        kinds = dict.fromkeys(words.get(one.kind, one.kind) for one in seen)
+        what = ", ".join(kind[:1].lower() + kind[1:] for kind in kinds)
+        rows.append(HandRow(context.stewards(stewards), _years(context, seen), _("Present: %(work)s") % {"work": what}))
+    return tuple(rows)
+
+
+def _years(context: Context, hands: Sequence[Hand | Presence]) -> str:
     firsts = [hand.bounds.earliest for hand in hands if hand.bounds.earliest is not None]
     lasts = [hand.bounds.latest for hand in hands if hand.bounds.latest is not None]
     if not firsts or not lasts:

@@ -49,7 +49,7 @@ def parse(svg: str) -> ElementTree.Element:
 
 def each(markup: str) -> list[str]:
     """The drawings of a page's part, one by one."""
-    return re.findall(r"<svg .*?</svg>", markup, re.DOTALL)
+    return re.findall(r'<svg class="drawing.*?</svg>(?=<svg class="drawing|$)', markup, re.DOTALL)
 
 
 def across_of(markup: str) -> str:

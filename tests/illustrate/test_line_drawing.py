@@ -154,7 +154,9 @@ def test_what_came_back_says_so_and_an_exchange_both_ways_has_its_sign():
         "Anna Lindq <b>& again, 1970 to 1980, by gift",
         "The Terraces by exchange 1980, for The Slip",
     ]
-    assert [len(marks(row, "swap")) for row in rows(svg, "holder")] == [0, 0, 0, 1]
+    signs = [[one for one in row.iter() if "swap" in classes(one)] for row in rows(svg, "holder")]
+    assert [len(one) for one in signs] == [0, 0, 0, 1]
+    assert share(signs[3][0]) == pytest.approx(30 / 80, abs=1e-3)
 
 
 def test_each_grade_of_gap_is_drawn_in_its_own_way_and_what_bridges_one_is_marked():
