@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import numpy as np
 
@@ -171,7 +172,7 @@ def shots() -> list[Shot]:
             "1987_front_1.jpg",
             cream,
             c.stage("planks", c.GREY, "sound", (0.5, 0.5, 0.5), LOW_SUN, c.see(3.1, 30, 0, -2, 5), behind=20),
-            c.slide(-0.4, 42),
+            replace(c.slide(-0.4, 42), light=1.35),
             c.scan("2013-11-06"),
             leaf(),
         ),

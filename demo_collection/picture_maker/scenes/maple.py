@@ -176,7 +176,7 @@ def shots() -> list[Shot]:
                 c.see(2.2, 24, 0.15, -3, 6),
                 behind=9,
             ),
-            c.slide(-0.7, 14),
+            replace(c.slide(-0.7, 14), light=1.6),
             c.scan("2013-11-05"),
             leaves(0.55, 3),
             Work(wired=2.6, guy=True, wire_roll=True, cuttings=14),

@@ -126,7 +126,7 @@ def shots() -> list[Shot]:
         at(
             "1999_front_1.jpg",
             brown,
-            k.scene("plaster", 1, 0.78),
+            k.scene("garden", 1, 0.78),
             *k.print_look("slide", 333),
             k.leaf("oval", 0.14, c.GREEN, 3, 2),
         ),
