@@ -28,13 +28,18 @@ from archive_tools.illustrate import draw
 from archive_tools.made_before import CACHE, PHOTOGRAPHS, key_of, recall, remember
 from archive_tools.model.collection import Collection
 from archive_tools.model.grades import Edition, Visibility
+from archive_tools.model.grounds import Tour
 from archive_tools.model.page import Site
+from archive_tools.model.pictures import Pictures
 from archive_tools.model.problems import Problem, Reach, Severity
+from archive_tools.model.tour_plan import TourPlan
 from archive_tools.model.view import EditionView, LeftOut
 from archive_tools.publish import make_site
+from archive_tools.publish.context import Context
+from archive_tools.publish.spoken import stop_texts
 from archive_tools.publish.translation import translations_for
 from archive_tools.read import FactsCache, read_ahead, read_collection
-from archive_tools.reason import find, graded, read_prose
+from archive_tools.reason import CannotPlan, find, graded, plan_tour, read_prose
 
 T = TypeVar("T")
 Progress = Callable[[str, int, int], None]
@@ -141,12 +146,14 @@ def prepared(
     language: str | None = None,
     pages: Path | None = None,
     talk: str | None = None,
+    tour: str | None = None,
     claims: bool = True,
 ) -> T:
     """What `make` makes of one edition for paper or for a talk, searched for hidden names before it leaves.
 
     texts: what of it a reader may see, as (name, text). language: of the sentences about age; the site's first if None.
-    talk: one that is given before the edition's public, and so is in the view even where its plan stays in the house.
+    talk, tour: one that is given before the edition's public, and so is in the view even where its plan stays in the
+    house.
     The view that `make` is given holds the claims of years that the edition's own evidence does not bear out, unless
     `claims` is False: reading every text for them takes seconds. Raises RefusedError.
     """
@@ -157,6 +164,9 @@ def prepared(
     if talk and talk in whole.talks and edition is Edition.PUBLIC:
         given = replace(whole.talks[talk], effective=Visibility.PUBLIC)
         whole = replace(whole, talks={**whole.talks, talk: given})
+    if tour and tour in whole.tours and edition is Edition.PUBLIC:
+        led = replace(whole.tours[tour], effective=Visibility.PUBLIC)
+        whole = replace(whole, tours={**whole.tours, tour: led})
     _refuse_on([*(p for p in gathered.problems if p.reach is Reach.RECORD), *_leaks_in_records(whole, edition)])
     selected, left_out = select(whole, edition)
     findings = find(selected, as_of, today, translations_for(language or whole.settings.languages[0]).gettext)
@@ -208,11 +218,41 @@ def _make_anew(
     _refuse_on([*gathered.problems, *_leaks_in_records(whole, edition)])
     view = _view(whole, edition, as_of, today)
     pictures = draw(view, folder, cache, progress=progress, translate=_translate(whole))
+    view, cannot = with_tours(view, today)
     site = make_site(view, pictures)
     _refuse_on(_leaks_in_site(whole, edition, site))
-    problems = _in_order([*gathered.problems, *pictures.problems, *check_findings(view.records, view.findings)])
+    found = check_findings(view.records, view.findings)
+    problems = _in_order([*gathered.problems, *pictures.problems, *cannot, *found])
     photographs = sum(len(tree.photos) for tree in view.records.trees.values())
     return Made(site, problems, len(view.records.trees), photographs, view.left_out, pictures.encoded)
+
+
+def with_tours(view: EditionView, today: date) -> tuple[EditionView, tuple[Problem, ...]]:
+    """The view with its tours worked out, and a problem for each that cannot be walked as it is planned.
+
+    Trees are stood at for as long as their words take; what was measured on pictures does not lengthen a draft's.
+    """
+    plans: dict[str, TourPlan] = {}
+    problems = []
+    for tour in view.records.tours.values():
+        language = tour.language or view.records.settings.languages[0]
+        texts = stop_texts(Context(view, Pictures(), language, translations_for(language)))
+        try:
+            plans[tour.id] = plan_tour(view, tour, texts, today)
+        except CannotPlan as reason:
+            problems.append(no_walk(tour, str(reason)))
+    return replace(view, findings=replace(view.findings, tours=plans)), tuple(problems)
+
+
+def no_walk(tour: Tour, why: str) -> Problem:
+    """The problem of a tour that cannot be walked as it is planned."""
+    return Problem(
+        tour.where.at("minutes"),
+        f"this tour cannot be walked: {why}",
+        "more minutes, fewer trees under must, or other ends",
+        rule="no-walk",
+        reach=Reach.TOLD,
+    )
 
 
 def nearest(wanted: str, known: Iterable[str]) -> str | None:

@@ -1,4 +1,4 @@
-"""Putting a finished folder where an older one stands, so that there is always one or the other."""
+"""Putting a finished folder or file where an older one stands, so that there is always one or the other."""
 
 from __future__ import annotations
 
@@ -29,6 +29,16 @@ def put_in_place(made: Path, out: Path) -> None:
             aside.rename(out)
             raise
         aside.rename(made)
+
+
+def write_whole(path: Path, content: bytes) -> None:
+    """Write a file beside its place and put it there in one step. Raises OSError when the disk refuses."""
+    beside = path.with_name(f".{path.name}.new")
+    try:
+        beside.write_bytes(content)
+        beside.replace(path)
+    finally:
+        beside.unlink(missing_ok=True)
 
 
 def _exchange(one: Path, other: Path) -> bool:

@@ -6,7 +6,6 @@ import os
 from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
-from tempfile import NamedTemporaryFile
 
 import click
 
@@ -25,6 +24,7 @@ from archive_tools.cli_options import (
 from archive_tools.comparing import CACHE
 from archive_tools.model.grades import Edition
 from archive_tools.publish.talk.minutes import SectionTime, clock
+from archive_tools.swap import write_whole
 from archive_tools.talking import TalkMade, make_talk, planned_talks
 from archive_tools.typesetter import TypesettingError, missing_glyphs, pdf
 
@@ -96,18 +96,11 @@ def talk(
         stop(PROBLEMS, f"Stopped: {fault}")
     target.mkdir(parents=True, exist_ok=True)
     for path, content in files.items():
-        _write_whole(path, content)
+        write_whole(path, content)
     if as_json:
         print_json(_machine(made, day, files))
     else:
         click.echo("\n".join(_human(made, day, files)))
-
-
-def _write_whole(path: Path, content: bytes) -> None:
-    """The old file or the new one, never half of one."""
-    with NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}.", delete=False) as passing:
-        passing.write(content)
-    Path(passing.name).replace(path)
 
 
 def _human(made: TalkMade, day: date, files: Iterable[Path]) -> Iterable[str]:

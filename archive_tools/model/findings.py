@@ -15,6 +15,7 @@ from archive_tools.model.places_in_files import Mark
 
 if TYPE_CHECKING:
     from archive_tools.model.lineage import Lineage, ObjectLine, StewardLine, TeachingTie
+    from archive_tools.model.tour_plan import TourPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -267,3 +268,5 @@ class Findings:
     teaching: tuple[TeachingTie, ...] = ()
     stewards: Mapping[str, StewardLine] = field(default_factory=dict)
     """What each steward of the edition had to do with the trees, by id; masked stewards have none."""
+    tours: Mapping[str, TourPlan] = field(default_factory=dict)
+    """Walks worked out, by the id of the tour; one that cannot be walked as it is planned has none."""

@@ -19,7 +19,7 @@ class Said:
 class StopFound:
     """A stop of a tour as found in a recording. `at`: the millisecond where it begins, None where it was not found.
 
-    by: the words by which it was known. doubt: why this may be wrong, in plain words; "" where nothing speaks against it.
+    by: the words by which it was known. doubt: why this may be wrong, in plain words; "" where nothing speaks against.
     """
 
     stop: int

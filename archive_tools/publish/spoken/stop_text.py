@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from archive_tools.model.event import Event
 from archive_tools.model.grounds import Tour
-from archive_tools.model.tour_plan import StopText, TourStop
+from archive_tools.model.tour_plan import NotSeen, StopText, TourStop
 from archive_tools.model.tree import Tree
 from archive_tools.model.words import Words
 from archive_tools.publish import botanical_names
@@ -57,7 +57,7 @@ def _own_words(context: Context, tour: Tour, stop: TourStop) -> Words | None:
     return next((words for words in here if words.say(spoken) == stop.text.text), here[0] if here else None)
 
 
-def stop_name(context: Context, stop: TourStop) -> str:
+def stop_name(context: Context, stop: TourStop | NotSeen) -> str:
     """What a stop is called: the tree, the place, or the thing."""
     if stop.sort == "tree":
         return context.tree_named(stop.id).name
