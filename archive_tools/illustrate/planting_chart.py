@@ -14,6 +14,7 @@ from archive_tools.illustrate.figure import Figure, Mark, Row, Strand, moment, s
 from archive_tools.illustrate.kinship_diagram import described
 from archive_tools.illustrate.life_spans import life_began, life_ended
 from archive_tools.illustrate.period_words import names, years
+from archive_tools.illustrate.planting_plan import planting_plan
 from archive_tools.illustrate.svg_frame import id_part
 from archive_tools.illustrate.svg_text import NARROW, Run
 from archive_tools.illustrate.year_axis import axis_for
@@ -24,7 +25,7 @@ from archive_tools.model.view import EditionView
 
 def planting_chart(view: EditionView, accession: str, _: Translate = str) -> str:
     """The members of a planting through time, as two SVG elements, for a page and for a phone; "" where no member's
-    years are known.
+    years are known; after them the plan of its places, where they are counted.
 
     Both have a row for each place. Time does not run down on the phone: plants set together begin on one day, and words
     led off to the side of their bars could not be told apart. Links are written as in `kinship_diagram`.
@@ -33,7 +34,8 @@ def planting_chart(view: EditionView, accession: str, _: Translate = str) -> str
     if figure is None:
         return ""
     axis = axis_for(figure.days, view.as_of)
-    return across(figure, axis) + across(replace(figure, prefix=f"{figure.prefix}-up"), axis, "upright", NARROW)
+    chart = across(figure, axis) + across(replace(figure, prefix=f"{figure.prefix}-up"), axis, "upright", NARROW)
+    return chart + planting_plan(view, accession, _)
 
 
 def planting_figure(view: EditionView, accession: str, _: Translate = str) -> Figure | None:

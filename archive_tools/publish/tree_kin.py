@@ -108,6 +108,7 @@ def _key(context: Context, lineage: Lineage, drawing: str, chart: str) -> tuple[
             'class="with"' in chart,
             _("A thin line: a plant's own years, before it was set in and after it was taken out."),
         ),
+        ('class="drawing plan"' in chart, _("On the plan a ring is a place with a later plant than the first.")),
         ('class="ended"' in drawing + chart, _("A stroke at the end of a bar: it died.")),
     )  # fmt: skip
     return tuple(set_in_type(sentence, context.language) for is_shown, sentence in signs if is_shown)

@@ -27,6 +27,7 @@ from test_line_drawing import NAMES, assert_whole, during, vague_dates
 from archive_tools.illustrate.custody_line import custody_line
 from archive_tools.illustrate.kinship_diagram import MOST, kinship_diagram
 from archive_tools.illustrate.planting_chart import planting_chart
+from archive_tools.illustrate.planting_plan import planting_plan
 from archive_tools.model.findings import EventFinding, TreeChronology
 from archive_tools.model.grades import Edition, Grade
 from archive_tools.model.lineage import Elsewhere, Kinship, Lineage, MemberSpell, Version
@@ -198,7 +199,7 @@ def fifty(tmp_path_factory: pytest.TempPathFactory):
 def test_fifty_plants_over_sixty_years_are_drawn_whole(fifty):
     markup = planting_chart(fifty, "W1")
     assert_whole(across_of(markup))
-    for svg, room in zip(each(markup), (520, 280), strict=True):
+    for svg, room in ((across_of(markup), 520), (upright_of(markup), 280)):
         for across in (room, 350, 535) if room == 280 else (room, 682, 912):
             assert_clear(svg, across, across < 682)
         places = rows(svg, "member")
@@ -213,6 +214,55 @@ def test_fifty_plants_over_sixty_years_are_drawn_whole(fifty):
         share(bar) for row in rows(across_of(markup), "member") for bar in row.iter("rect") if "here" in classes(bar)
     )
     assert first == pytest.approx((BEGAN + 0.22 - 1940) / 90, abs=3e-3)
+
+
+def counted(*places, extra=()):
+    """A planting of which the places are said in these words; each with how many plants stood in it."""
+    spells = [
+        MemberSpell("T9", f"m-{at}-{number}", None, during(1970 + number),
+                    None if number + 1 == count else during(1971 + number), Words.plain(text))
+        for at, (text, count) in enumerate(places) for number in range(count)
+    ]  # fmt: skip
+    grove_ = replace(tree("T9", name="The Grove"), kind="planting")
+    return family_view([Lineage("T9", members=(*spells, *extra))], [grove_])
+
+
+def test_counted_places_are_a_plan_with_its_front_below():
+    svg = planting_plan(
+        counted(("row 1, 1 from the left", 1), ("Row 1, 3 from the left", 2), ("row 2, 2 from the left", 4)), "T9"
+    )
+    dots = [one for one in all_of(svg, "circle") if "again" not in classes(one)]
+    assert [classes(one) for one in dots] == [{"first"}, {"later"}, {"later"}]
+    x, y = ([float(one.get(at)) for one in dots] for at in ("cx", "cy"))
+    assert x[0] < x[2] < x[1]
+    assert x[1] - x[2] == pytest.approx(x[2] - x[0])
+    assert y[0] == y[1] > y[2], "row 1 is at the front"
+    assert len(all_of(svg, "circle", "again")) == 1
+    assert "in 2 of them stands a later plant" in parse(svg).find("desc").text
+    assert_clear(svg, 280, True)
+
+
+@pytest.mark.parametrize(
+    "word", ["Third from the left", "row 1", "row 1, 2 from the left, leaning", "row 0, 1 from the left"]
+)
+def test_places_told_in_other_words_are_not_guessed_at(word):
+    assert planting_plan(counted(("row 1, 1 from the left", 1), (word, 1)), "T9") == ""
+
+
+def test_a_place_whose_plant_is_gone_is_a_point():
+    gone = MemberSpell("T9", "gone", None, during(1970), during(1980), Words.plain("row 1, 2 from the left"))
+    away = MemberSpell("T9", "away", None, during(1970), during(1980), Words.plain("somewhere"))
+    svg = planting_plan(counted(("row 1, 1 from the left", 1), extra=(gone, away)), "T9")
+    assert [classes(one) for one in all_of(svg, "circle")] == [{"first"}, {"empty"}]
+
+
+def test_the_plan_of_the_fifty_counts_what_was_replaced(fifty):
+    svg = planting_plan(fifty, "W1")
+    dots = [one for one in all_of(svg, "circle") if "again" not in classes(one)]
+    assert len(dots) == PLACES
+    replaced = {spell.place for spell in fifty.findings.lineages["W1"].members if spell.end is not None}
+    assert len([one for one in dots if "later" in classes(one)]) == len(replaced)
+    assert all(float(one.get("cx")) + float(one.get("r")) <= 280 for one in dots)
 
 
 # Random families ----------------------------------------------------------------------------------------------------
