@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import json
 import warnings
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -20,9 +21,13 @@ from rdflib.namespace import PROV as ONTOLOGY
 from rdflib.term import Node
 
 from archive_tools import pipeline
-from archive_tools.model.grades import Edition
+from archive_tools.editions import select, view_of, with_effective_visibility
+from archive_tools.model.findings import Findings
+from archive_tools.model.grades import Edition, Visibility
 from archive_tools.model.people import Source
 from archive_tools.publish.exports_provo import prov_document
+from archive_tools.reason.lineage.whole import lineages
+from tests.benchmarks.lineage import made_collection
 from tests.making import HOUSE, event, source, tree
 from tests.outside.histories import edition, stories
 from tests.outside.prov_constraints import PROV, violations
@@ -58,8 +63,8 @@ def graphs(request: pytest.FixtureRequest) -> dict[str, Graph]:
         view = pipeline.view(DEMO, edition=Edition.PUBLIC, as_of=AS_OF, today=AS_OF)
         return {"demo": graph_of(prov_document(view))}
     made = {}
-    for number, (name, (view_of, _)) in enumerate(stories().items()):
-        text = json.dumps(prov_document(view_of())).replace("//house.example/", f"//house-{number}.example/")
+    for number, (name, (told_of, _)) in enumerate(stories().items()):
+        text = json.dumps(prov_document(told_of())).replace("//house.example/", f"//house-{number}.example/")
         made[name] = Graph().parse(data=text, format="json-ld")
     assert len(made) >= 28
     return made
@@ -300,3 +305,20 @@ def test_a_vague_date_gets_no_moment() -> None:
 
 def _with_source(told: Source, *trees: Any) -> Any:
     return edition(*trees, sources=(told,))
+
+
+@pytest.mark.slow
+def test_three_hundred_made_up_trees_are_valid_too() -> None:
+    """The collection of the benchmark: exchanges, layers and plantings in no order that anybody chose."""
+    made = made_collection(300)
+    defaults = dict.fromkeys(("trees", "events", "stewards", "sources", "objects"), Visibility.PUBLIC)
+    whole = with_effective_visibility(replace(made, settings=replace(made.settings, defaults=defaults)), AS_OF)
+    selected, left_out = select(whole, Edition.PUBLIC)
+    lines = lineages(selected, {}, AS_OF)
+    found = Findings(AS_OF, custodies=lines.custodies, lineages=lines.trees, objects=lines.objects,
+                     teaching=lines.teaching, stewards=lines.stewards)  # fmt: skip
+    document = prov_document(view_of(selected, found, Edition.PUBLIC, left_out))
+    nodes = document["@graph"]
+    assert isinstance(nodes, list)
+    assert len({node["@id"] for node in nodes}) == len(nodes) > 5000
+    assert violations(graph_of(document)) == []
