@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from archive_tools.model.tour_plan import WalkAsked, WalkPlan
-from archive_tools.reason.tours import by_places, by_sets
+from archive_tools.reason.tours import by_order, by_places, by_sets
 from archive_tools.reason.tours.bound import most_possible
 from archive_tools.reason.tours.by_search import best_by_search
 from archive_tools.reason.tours.schedule import Order, on_the_clock, worth
@@ -18,8 +18,9 @@ class CannotPlan(ValueError):  # noqa: N818  (said of the walk that was asked fo
 def plan_walk(asked: WalkAsked) -> WalkPlan:
     """The walk that is worth most in the time.
 
-    It is proved to be the best where stops stand at few places or are few; else the best that was found, with a bound
-    in `best_possible`. Raises CannotPlan where the required stops do not fit into the time or cannot be reached.
+    It is proved to be the best where stops stand at few places, are few, or are all told in order; else it is the best
+    that was found, with a bound in `best_possible`. Raises CannotPlan where the required stops do not fit into the time
+    or cannot be reached.
     """
     order, proved = _solved(asked)
     clocked = on_the_clock(asked, order) if order is not None else None
@@ -42,6 +43,8 @@ def with_more_time(asked: WalkAsked, plan: WalkPlan, seconds: int = 300) -> tupl
 def _solved(asked: WalkAsked) -> tuple[Order | None, bool]:
     if by_places.fits(asked):
         return by_places.best_by_places(asked), True
+    if by_order.fits(asked):
+        return by_order.best_by_order(asked), True
     if len(asked.candidates) <= by_sets.MOST_STOPS:
         return by_sets.best_by_sets(asked), True
     return best_by_search(asked), False
