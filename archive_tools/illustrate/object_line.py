@@ -30,7 +30,7 @@ def object_lines(view: EditionView, _: Translate = str) -> dict[str, str]:
         thing = view.records.objects.get(object_id)
         figure = object_figure(view, thing, line, _) if thing is not None and not thing.masked else None
         if figure is not None:
-            axis = axis_for(figure.days, view.as_of)
+            axis = axis_for(figure.days, max(figure.days))
             found[object_id] = across(figure, axis) + upright(figure, axis)
     return found
 

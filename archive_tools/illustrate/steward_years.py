@@ -53,7 +53,7 @@ def steward_years(view: EditionView, _: Translate = str) -> dict[str, str]:
         steward = view.records.stewards.get(steward_id)
         figure = steward_figure(view, steward, line, _) if steward is not None and not steward.masked else None
         if figure is not None:
-            axis = axis_for(figure.days, view.as_of)
+            axis = axis_for(figure.days, max(figure.days))
             found[steward_id] = across(figure, axis) + upright(figure, axis)
     return found
 
@@ -102,7 +102,8 @@ def _own(view: EditionView, steward: Steward, line: StewardLine, _: Translate) -
         died = _written(steward.died) or end or Bounds(view.as_of, view.as_of)
         strands.append(Strand(stretch_of(born, died, view.as_of, view.as_of), "with"))
     if start.known:
-        strands.append(Strand(stretch_of(start, end, view.as_of, view.as_of), "held"))
+        css = "here" if steward.id == view.records.settings.custodian else "held"
+        strands.append(Strand(stretch_of(start, end, view.as_of, view.as_of), css))
     said = in_the_records(start, end, _)
     if not strands:
         return None
@@ -148,7 +149,8 @@ def _tree_row(view: EditionView, one: _Tree, _: Translate) -> Row:
 def _strand(view: EditionView, period: CustodyPeriod) -> Strand:
     here = view.records.settings.custodian in period.holders
     several = len(period.holders) if period.joint else 1
-    css = "held" if period.owner else "loan" if here else "loan out"
+    owned = "here" if here else "held"
+    css = owned if period.owner else "loan" if here else "loan out"
     return Strand(stretch_of(period.start, period.end, view.as_of, view.as_of), css, several)
 
 
@@ -167,6 +169,8 @@ def _work(hands: Iterable[Hand], _: Translate) -> str:
         word = work_words(_).get(kind, _(kind))
         if len(done) == 1:
             said.append(f"{word} {years(done[0].bounds, _)}".strip())
+        elif len(done) == 2:
+            said.append(_("%(work)s twice") % {"work": word})
         else:
             said.append(_("%(work)s %(count)s times") % {"work": word, "count": len(done)})
     told = ", ".join(said)
@@ -207,7 +211,8 @@ def _group_row(view: EditionView, trees: Sequence[_Tree], _: Translate) -> Row:
     stretches = [stretch_of(p.start, p.end, view.as_of, view.as_of) for p in periods]
     start = min(stretches, key=lambda one: one.start).start
     end = max((one.end for one in stretches), key=lambda end: end[1])
-    return Row("tree", runs, (Strand(Stretch(start, end), "held"),), marks, track="trees")
+    here = any(view.records.settings.custodian in period.holders for period in periods)
+    return Row("tree", runs, (Strand(Stretch(start, end), "here" if here else "held"),), marks, track="trees")
 
 
 def _arrived(one: _Tree, as_of: date) -> tuple[date, date]:

@@ -44,7 +44,7 @@ def _diagram(view: EditionView, branch: Branch, _: Translate) -> str:
     outline = _outline(view, branch, figure, _, "upright" if figure.days else "")
     if not figure.days:
         return outline
-    return across(figure, axis_for(figure.days, view.as_of)) + outline
+    return across(figure, axis_for(figure.days, max(figure.days))) + outline
 
 
 def teaching_figure(view: EditionView, branch: Branch, _: Translate = str) -> Figure:
@@ -78,7 +78,7 @@ def _row(view: EditionView, one: str, taught: _Taught, branch: Branch, _: Transl
         if start.known:
             strands.append(Strand(stretch_of(start, end, view.as_of, view.as_of), "with"))
     strands += [Strand(found, "held") for tie in taught.get(one, ()) if (found := _lesson(tie, view.as_of))]
-    return Row("taught-row", _words(view, one, taught, branch, _), tuple(strands), track=one)
+    return Row("taught-row", _words(view, one, taught, branch, _, is_tied=True), tuple(strands), track=one)
 
 
 def _lesson(tie: TeachingTie, as_of: date) -> Stretch | None:
@@ -98,8 +98,14 @@ def _day(tie: TeachingTie, pupil: Row, as_of: date) -> date | None:
     return min(pupil.days, default=None)
 
 
-def _words(view: EditionView, one: str, taught: _Taught, branch: Branch, _: Translate) -> tuple[Run, ...]:
+def _words(
+    view: EditionView, one: str, taught: _Taught, branch: Branch, _: Translate, *, is_tied: bool = False
+) -> tuple[Run, ...]:
+    """The name, and with whom and when they learned; `is_tied`: a tie leads to the first teacher, who is not named."""
     said = [_lesson_words(view, tie, _) for tie in taught.get(one, ())]
+    if is_tied and said:
+        said[0] = _span(taught[one][0], _)
+    said = [words for words in said if words]
     if one in branch.goes_on:
         said.append(_("more came of this line, see below"))
     told = "; ".join(said)

@@ -6,9 +6,13 @@ from archive_tools.model.page import Entry, Frame, Page
 from archive_tools.publish.accent import accent_tokens
 from archive_tools.publish.context import Context
 from archive_tools.publish.home_page import about_line
+from archive_tools.publish.object_pages import PATH as OBJECTS
+from archive_tools.publish.teaching_page import PATH as TEACHING
 from archive_tools.publish.written_pages import HOME, VISITING
 
 IN_MASTHEAD = frozenset({HOME, VISITING})
+LISTS = frozenset({OBJECTS, TEACHING})
+"""Lists of the collection that stand in the colophon, because the masthead of a phone has no room for them."""
 
 
 def frame(context: Context, pages: tuple[Page, ...]) -> Frame:
@@ -26,11 +30,15 @@ def frame(context: Context, pages: tuple[Page, ...]) -> Frame:
     others = sorted(
         (page for page in pages if "/" not in page.path and page.path not in IN_MASTHEAD), key=lambda page: page.title
     )
+    lists = [page for page in pages if page.path in LISTS]
     return Frame(
         house=context.house,
         language=context.language,
         masthead=tuple(masthead),
-        colophon=tuple(Entry(page.title, page.path.removesuffix(".md") + "/", page.section) for page in others),
+        colophon=(
+            *(Entry(page.title, page.path.removesuffix("index.md"), page.section) for page in lists),
+            *(Entry(page.title, page.path.removesuffix(".md") + "/", page.section) for page in others),
+        ),
         about=about_line(context),
         band=None if context.is_public else _band(context),
         accent_light=tokens.light,

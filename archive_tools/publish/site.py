@@ -14,7 +14,9 @@ from archive_tools.publish.context import Context
 from archive_tools.publish.frame import frame
 from archive_tools.publish.home_page import home_page
 from archive_tools.publish.marks_page import marks_files, marks_pages
+from archive_tools.publish.object_pages import object_pages
 from archive_tools.publish.steward_pages import steward_pages
+from archive_tools.publish.teaching_page import teaching_pages
 from archive_tools.publish.translation import translations_for
 from archive_tools.publish.tree_page import tree_page
 from archive_tools.publish.tree_poster import posters
@@ -38,6 +40,8 @@ def make_site(view: EditionView, pictures: Pictures, translate: NullTranslations
         *trees_pages(context),
         *(tree_page(context, tree) for tree in view.records.trees.values()),
         *steward_pages(context),
+        *teaching_pages(context),
+        *object_pages(context),
         *written_pages(context),
         *(page for page, _drawing in sheets),
         *marks_pages(context),

@@ -7,32 +7,31 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from archive_tools.model.findings import CustodyPeriod, Hand
-from archive_tools.model.kinds import KINDS, Group
+from archive_tools.model.active_years import active_ends
+from archive_tools.model.lineage import StewardLine, TreeHeld, TreeWorked
 from archive_tools.model.page import Page
 from archive_tools.model.people import Steward
 from archive_tools.publish.context import Context, Named, root_of
-from archive_tools.publish.event_words import kind_words
+from archive_tools.publish.drawings import set_drawing
+from archive_tools.publish.names_index import Letter, by_letter
+from archive_tools.publish.photographs import Shot, portrait
 from archive_tools.publish.prose import Setting, block
-from archive_tools.publish.tree_stewards import how_words
-from archive_tools.publish.wall import WallEntry, wall_entry
+from archive_tools.publish.steward_entries import Entries, entries_of, from_to
 
 PATH = "stewards/index.md"
-MADE = frozenset({Group.BEGINNING, Group.PLANTING})
-SHAPED = frozenset({"styled", "bent", "carved", "deadwood made", "front changed", "planting angle changed",
-                    "branch removed", "demonstrated"})  # fmt: skip
+_WEIGHT = {"made": 4, "styled": 3, "held": 2, "worked": 1}
 
 
 @dataclass(frozen=True, slots=True)
-class TreeLine:
-    """One tree of a steward, and in a few sentences what they had to do with it."""
+class Leading:
+    """The tree that stands for a steward: the one that owes them most of those with a portrait."""
 
-    tree: WallEntry
-    words: tuple[str, ...]
+    named: Named
+    shot: Shot
 
 
 @dataclass(frozen=True, slots=True)
-class StewardLine:
+class StewardRow:
     """One name in the index."""
 
     named: Named
@@ -47,50 +46,114 @@ def steward_pages(context: Context) -> tuple[Page, ...]:
     named = [s for s in context.records.stewards.values() if not s.masked]
     named.sort(key=lambda steward: steward.sorts_as.casefold())
     withheld = sum(steward.masked for steward in context.records.stewards.values())
-    trees = {steward.id: _trees(context, steward.id) for steward in named}
-    lines = [_line(context, steward, len(trees[steward.id])) for steward in named]
-    body = context.render("stewards.html", PATH, lines=lines, withheld=withheld)
+    letters: tuple[Letter[StewardRow], ...] = by_letter((steward.sorts_as, _row(context, steward)) for steward in named)
+    body = context.render(
+        "stewards.html",
+        PATH,
+        letters=letters,
+        total=len(named),
+        withheld=withheld,
+        taught=bool(context.view.findings.teaching),
+        things=bool(context.object_addresses),
+    )
     index = Page(PATH, _("Stewards"), body, "stewards", _("Those who kept the trees."), language=context.language)
-    return (index, *(_page(context, steward, trees[steward.id]) for steward in named))
+    return (index, *(_page(context, steward) for steward in named))
 
 
-def _page(context: Context, steward: Steward, trees: tuple[TreeLine, ...]) -> Page:
+def line_of(context: Context, steward: Steward) -> StewardLine:
+    """What a steward had to do with the trees; nothing where nothing is recorded."""
+    return context.view.findings.stewards.get(steward.id, StewardLine(steward.id))
+
+
+def _page(context: Context, steward: Steward) -> Page:
+    _ = context.translations.gettext
     path = f"{context.steward_path(steward.id)}index.md"
     about = context.say(steward.about)
-    pupils = [
-        other for other in context.records.stewards.values()
-        if not other.masked and any(taught.who == steward.id for taught in other.taught_by)
-    ]  # fmt: skip
+    line = line_of(context, steward)
+    parts = entries_of(context, line)
+    start, end = active_ends(line)
+    drawing = context.pictures.steward_years.get(steward.id, "")
+    name, life = context.steward_name(steward), life_of(context, steward)
     body = context.render(
         "steward.html",
         path,
         steward=steward,
-        name=context.steward_name(steward),
+        name=name,
         other_names=other_names(steward),
         kind=kind_of(context, steward),
-        life=life_of(context, steward),
+        life=life,
+        leading=_leading(context, line),
         about=block(context, about, Setting(root_of(path), first_heading=2)) if about else Markup(""),
-        trees=trees,
-        teachers=[(context.steward(taught.who), context.dates.until(taught.from_, taught.until))
-                  for taught in steward.taught_by],
-        pupils=[context.steward(other.id) for other in pupils],
+        active=from_to(context, start, end) if start.known or end is None else "",
+        told=parts,
+        drawing=set_drawing(context, drawing, root_of(path)),
+        key=_key(context, drawing, parts),
+        table=_table(parts),
         members=[context.steward(member) for member in steward.members],
         member_of=[context.steward(club) for club in steward.member_of],
-    )  # fmt: skip
-    life = life_of(context, steward)
-    description = ", ".join(part for part in (context.steward_name(steward), life) if part)
-    return Page(path, context.steward_name(steward), body, "stewards", description, language=context.language)
+        taught=bool(line.teachers or line.pupils),
+    )
+    description = ", ".join(part for part in (name, life) if part)
+    return Page(path, name, body, "stewards", description, language=context.language)
 
 
-def _line(context: Context, steward: Steward, trees: int) -> StewardLine:
+def _table(parts: Sequence[Entries]) -> tuple[Entries, ...]:
+    """What the drawing shows, for the table beside it."""
+    return tuple(part for part in parts if part.key in _WEIGHT)
+
+
+def _key(context: Context, drawing: str, parts: Sequence[Entries]) -> tuple[str, ...]:
+    """The signs of the drawing, each in a sentence, as far as they occur in it."""
+    _ = context.translations.gettext
+    grouped = any(part.decades for part in parts if part.key in ("held", "worked"))
+    signs = (
+        ('class="with"' in drawing, _("A thin line is their life.")),
+        (
+            'class="held"' in drawing or 'class="here"' in drawing,
+            _("A bar: the years in which a tree was with them, or in which records tell."),
+        ),
+        (_fades(drawing), _("A soft end is a vague date.")),
+        ('class="loan' in drawing, _("An open bar: it was not theirs.")),
+        ('class="hand' in drawing and not grouped, _("A stroke: their hands were on it.")),
+        (grouped, _("Of many trees those of one decade share a row, with a stroke for each.")),
+    )
+    return tuple(sentence for is_shown, sentence in signs if drawing and is_shown)
+
+
+def _fades(drawing: str) -> bool:
+    """Whether a bar of the drawing fades: a fill names one of the gradients that are laid ready in every drawing."""
+    return 'fill="url(#' in drawing
+
+
+def _leading(context: Context, line: StewardLine) -> Leading | None:
+    owed: dict[str, int] = {}
+    parts: dict[str, Sequence[TreeHeld | TreeWorked]] = {
+        "made": line.made,
+        "styled": line.styled,
+        "held": line.held,
+        "worked": line.worked,
+    }
+    for key, weight in _WEIGHT.items():
+        for accession in dict.fromkeys(one.tree for one in parts[key]):
+            owed[accession] = owed.get(accession, 0) + weight
+    for accession in sorted(owed, key=lambda one: -owed[one]):
+        tree = context.records.trees.get(accession)
+        shot = portrait(context, tree) if tree is not None else None
+        if shot is not None:
+            return Leading(context.tree_named(accession), shot)
+    return None
+
+
+def _row(context: Context, steward: Steward) -> StewardRow:
     ngettext = context.translations.ngettext
+    line = line_of(context, steward)
+    trees = len({held.tree for held in line.held} | {w.tree for w in (*line.made, *line.styled, *line.worked)})
     words = ngettext("%(n)s tree", "%(n)s trees", trees) % {"n": trees} if trees else ""
-    kind = kind_of(context, steward)
-    return StewardLine(
+    return StewardRow(
         context.steward(steward.id),
         other_names(steward),
         life_of(context, steward),
-        ", ".join(part for part in (kind, words) if part),
+        ", ".join(part for part in (kind_of(context, steward), words) if part),
     )
 
 
@@ -129,52 +192,3 @@ def life_of(context: Context, steward: Steward) -> str:
     if first is None and last is not None:
         return _("active until %(year)s") % {"year": last}
     return _("active %(years)s") % {"years": context.dates.year(active)}
-
-
-def _trees(context: Context, steward_id: str) -> tuple[TreeLine, ...]:
-    """The trees a steward had to do with, in the order of the collection, with what they did: kept, begun, styled."""
-    _ = context.translations.gettext
-    lines = []
-    for accession, custody in context.view.findings.custodies.items():
-        tree = context.records.trees.get(accession)
-        if tree is None:
-            continue
-        held = [_held_words(context, period) for period in custody.periods if steward_id in period.holders]
-        hands = [hand for hand in custody.hands if steward_id in hand.stewards and hand.kind in KINDS]
-        begun = [hand for hand in hands if KINDS[hand.kind].group in MADE]
-        shaped = [hand for hand in hands if hand.kind in SHAPED]
-        parts = [*held, _work_words(context, begun), _work_words(context, shaped)]
-        if not any(parts) and hands:
-            parts = [_("Cared for it, %(years)s") % {"years": _years(context, hands)}]
-        if any(parts):
-            lines.append(TreeLine(wall_entry(context, tree), tuple(part for part in parts if part)))
-    return tuple(lines)
-
-
-def _held_words(context: Context, period: CustodyPeriod) -> str:
-    _ = context.translations.gettext
-    start = context.dates.bounds(period.start)
-    if period.end is None:
-        years = _("since %(date)s") % {"date": start} if start else ""
-    else:
-        end = context.dates.bounds(period.end)
-        years = _("%(start)s to %(end)s") % {"start": start, "end": end} if start and end else start or end
-    kept = _("Kept it %(years)s") % {"years": years} if years else _("Kept it")
-    how = how_words(context, period)
-    return _("%(kept)s: %(how)s") % {"kept": kept, "how": how[:1].lower() + how[1:]} if how else kept
-
-
-def _work_words(context: Context, hands: Sequence[Hand]) -> str:
-    """Such as "Styled, bent, 1991"."""
-    if not hands:
-        return ""
-    words = kind_words(context.translations.gettext)
-    kinds = list(dict.fromkeys(words.get(hand.kind, hand.kind) for hand in hands))
-    said = ", ".join([kinds[0], *(kind[:1].lower() + kind[1:] for kind in kinds[1:])])
-    years = _years(context, hands)
-    return f"{said}, {years}" if years else said
-
-
-def _years(context: Context, hands: Sequence[Hand]) -> str:
-    years = list(dict.fromkeys(filter(None, (context.dates.bounds(hand.bounds) for hand in hands))))
-    return ", ".join(years) if len(years) < 4 else f"{years[0]}–{years[-1]}"

@@ -15,11 +15,14 @@ Say = Callable[[str], str]
 
 @dataclass(frozen=True, slots=True)
 class Term:
-    """A term, and the word of its own tradition with that word's language, if there is one."""
+    """A term, and the word of its own tradition with that word's language, if there is one. path: of the page of a
+    thing that has one, from the site's root.
+    """
 
     word: str
     native: str | None = None
     language: str = ""
+    path: str | None = None
 
 
 def style_words(_: Say) -> Mapping[str, str]:

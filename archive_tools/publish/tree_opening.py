@@ -14,6 +14,7 @@ from archive_tools.model.tree import Tree
 from archive_tools.publish.context import Context
 from archive_tools.publish.photographs import Shot, portrait
 from archive_tools.publish.prose import Setting, inline
+from archive_tools.publish.steward_entries import from_to
 from archive_tools.publish.style_words import Term, hazards_of, styles_of, tradition_of
 from archive_tools.publish.typography import years_in_type
 
@@ -87,7 +88,8 @@ def facts_of(context: Context, tree: Tree) -> tuple[Fact, ...]:
     if tradition is not None:
         add(_("Tradition"), tradition)
     add(_("Height"), Term(height_words(context, tree)))
-    add(_("Pot"), Term(pot_words(context, tree)))
+    add(_("Pot"), Term(pot_words(context, tree), path=context.object_path(pot_of(tree))))
+    add(_("Before that"), *earlier_things(context, tree))
     add(_("Native to"), Term(context.say(tree.native_to)))
     if chronology is not None and not chronology.under_review:
         arrival = chronology.milestones.get(Milestone.ARRIVAL)
@@ -120,15 +122,28 @@ def number_words(value: Decimal) -> str:
     return f"{value:f}"
 
 
-def pot_words(context: Context, tree: Tree) -> str:
-    """The pot it stands in: the object of the latest potting."""
+def pot_of(tree: Tree) -> str:
+    """The pot it stands in, by its id or in the words of the record: that of the latest potting; "" for none."""
     potted = [event for event in _past(tree) if event.into and event.kind != "loan"]
-    if not potted:
-        return ""
-    latest = max(potted, key=_first)
-    pot = context.records.objects.get(latest.into or "")
+    return max(potted, key=_first).into or "" if potted else ""
+
+
+def earlier_things(context: Context, tree: Tree) -> tuple[Term, ...]:
+    """The pots and trays it stood in before, each with its years, the last first."""
+    lineage = context.view.findings.lineages.get(tree.accession)
+    stood = [one for one in lineage.objects if one.sort == "in" and one.end is not None] if lineage else []
+    return tuple(
+        Term(", ".join(part for part in (thing.name, from_to(context, one.start, one.end)) if part), path=thing.path)
+        for one in reversed(stood)
+        if (thing := context.thing(one.object))
+    )
+
+
+def pot_words(context: Context, tree: Tree) -> str:
+    """The pot it stands in, with its size where the record tells it."""
+    pot = context.records.objects.get(pot_of(tree))
     if pot is None:
-        return latest.into or ""
+        return pot_of(tree)
     told = [context.say(pot.name)]
     told += [context.say(words) for words in (pot.size,) if words and context.say(words) not in told[0]]
     return ", ".join(told)

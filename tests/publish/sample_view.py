@@ -27,7 +27,7 @@ from archive_tools.model.findings import (
 )
 from archive_tools.model.grades import Edition, Grade, Milestone, Visibility
 from archive_tools.model.grounds import Place
-from archive_tools.model.lineage import Kinship, Lineage, MemberSpell
+from archive_tools.model.lineage import Kinship, Lineage, MemberSpell, ObjectLine, TeachingTie, TreeInObject
 from archive_tools.model.people import CollectionObject, Source, Steward, Taught
 from archive_tools.model.photo import ComparisonWanted, Photo
 from archive_tools.model.pictures import AlignedComparison, Cut, CutPicture, MeasuredChange, Pictures
@@ -35,6 +35,7 @@ from archive_tools.model.places_in_files import Mark, Where
 from archive_tools.model.tree import Due, Kin, Member, NotShown, Tree
 from archive_tools.model.view import EditionView
 from archive_tools.model.words import Words
+from archive_tools.reason.lineage.stewards import steward_lines
 
 AS_OF = date(2026, 11, 25)
 HERE = Where("trees/M1/tree.yml", {(): (1, 1)})
@@ -285,7 +286,30 @@ def sample_view(edition: Edition = Edition.PUBLIC, *, trees: tuple[Tree, ...] = 
         {},
         pages,
     )  # fmt: skip
-    return EditionView(edition, AS_OF, Selected(collection), FINDINGS)
+    return EditionView(edition, AS_OF, Selected(collection), _with_people(FINDINGS))
+
+
+def _with_people(findings: Findings) -> Findings:
+    """With what each steward had to do with the trees, and the line of the pot."""
+    taught = (
+        TeachingTie(
+            "edda",
+            "renn",
+            _years(1960),
+            _years(1964),
+            Grade.REPORTED,
+            (Citation("letter"),),
+            year("1960"),
+            year("1964"),
+        ),
+    )
+    period = CustodyPeriod(("edda",), _years(1950), _years(1974), "purchase", grade=Grade.REPORTED)
+    stood = TreeInObject(
+        "oval", "M1", "in", Bounds(date(1953, 4, 14), date(1953, 4, 14)), None, "potted", Grade.DOCUMENTED
+    )
+    things = {"oval": ObjectLine("oval", (period,), (), (stood,))}
+    lines = steward_lines(STEWARDS, findings.custodies, things, taught, AS_OF)
+    return replace(findings, stewards=lines, teaching=taught, objects=things)
 
 
 def sample_pictures() -> Pictures:

@@ -113,11 +113,12 @@ def test_a_steward_is_told_with_trees_teachers_and_pupils() -> None:
     edda = words(body("stewards/edda/index.md"))
     assert "1911–1979" in edda
     assert "Taught Tobiah Renn" in edda
-    assert "Kept it 1951 to 1974: first hands." in edda
+    assert "1951 to 1974 The Ferry Elm M1 First hands. After that nobody is known. Reported" in edda
     renn = words(body("stewards/renn/index.md"))
     assert "Taught by Edda Lindqvarn (1960 to 1964)" in renn
+    assert "1960 to 1964 Edda Lindqvarn Reported. Letter of her niece" in renn
     assert "Member of The Harbour Circle" in renn
-    assert "Styled, 1988." in renn
+    assert "1988 The Ferry Elm M1 Styled." in renn
 
 
 def test_kin_is_told_from_both_sides() -> None:

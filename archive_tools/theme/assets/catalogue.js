@@ -87,6 +87,25 @@ addEventListener("beforeprint", () => {
 });
 addEventListener("afterprint", () => opened.forEach((d) => { d.open = false; }));
 
+// Long lists of names: what does not hold the words that are typed is put away.
+for (const line of document.querySelectorAll(".seek")) {
+  const input = line.querySelector("input"), status = line.querySelector("[role=status]");
+  const plain = (text) => text.normalize("NFKD").replace(/\p{M}/gu, "").toLowerCase();
+  const names = [...document.querySelectorAll("#" + input.dataset.list + " li")].map((li) => [li, plain(li.textContent)]);
+  const lists = [...document.querySelectorAll("#" + input.dataset.list + " ul")];
+  input.addEventListener("input", () => {
+    const words = plain(input.value).split(/\s+/).filter(Boolean);
+    let shown = 0;
+    for (const [li, text] of names) {
+      li.hidden = !words.every((word) => text.includes(word));
+      if (!li.hidden) shown += 1;
+    }
+    for (const list of lists) list.hidden = !list.querySelector("li:not([hidden])");
+    status.textContent = words.length ? (shown ? input.dataset.some.replace("#", shown) : input.dataset.none) : "";
+  });
+  line.hidden = false;
+}
+
 // The wall: each index term filters in place; the choice stands in the address, so that it can be kept and sent.
 const wall = document.getElementById("wall"), index = document.querySelector(".index"), found = document.querySelector(".found");
 if (wall && index && found) {
