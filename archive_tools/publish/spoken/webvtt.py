@@ -12,7 +12,10 @@ LINE = 37
 WIDE_LINE = 16
 """The same in Chinese and Japanese."""
 
-_SENTENCE = re.compile(r"(?<=[.!?。！？])\s*")
+_SENTENCE = re.compile(
+    r"(?:(?<=[.!?])|(?<=[.!?][”’\"')\]»]))\s+(?![a-z])|(?:(?<=[。！？])|(?<=[。！？][」』）]))(?![」』）])\s*"
+)
+"""Where a sentence ends: after a point only before a space, so that S1979.2 and 3.5 stay whole."""
 _WIDE = re.compile(r"[\u3040-\u30ff\u3400-\u4dbf\u4e00-\u9fff\uf900-\ufaff]")
 _BREAKS = re.compile(r"(?<=[、。，；：！？」）])|(?<=\s)")
 

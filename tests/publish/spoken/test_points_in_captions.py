@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 
 from archive_tools.publish.spoken.webvtt import captions
@@ -23,6 +25,4 @@ def test_where_sentences_end(text: str, sentences: list[str]) -> None:
     assert "".join(shown) == "".join(wanted)
     ends = {"".join(shown[: n + 1]) for n in range(len(shown))}
     assert {"".join(wanted[: n + 1]) for n in range(len(wanted))} <= ends
-    assert not any(
-        caption[0].isdigit() and before[-1] == "." for before, caption in zip(shown, shown[1:], strict=False)
-    )
+    assert not any(caption[0].isdigit() and before[-1] == "." for before, caption in pairwise(shown))
