@@ -9,6 +9,7 @@ from functools import cached_property
 from gettext import NullTranslations
 from typing import Any
 
+from babel import Locale
 from markupsafe import Markup, escape
 
 from archive_tools.model.collection import Selected
@@ -177,8 +178,8 @@ class Context:
         """Like "A, B and C"."""
         if len(items) < 2:
             return "".join(items)
-        joined = {"some": ", ".join(items[:-1]), "last": items[-1]}
-        return self.translations.gettext("%(some)s and %(last)s") % joined
+        _ = self.translations.gettext
+        return _("%(some)s and %(last)s") % {"some": _(", ").join(items[:-1]), "last": items[-1]}
 
     def place(self, place_id: str | None) -> str:
         """A place by name; text that is no place id as it is; "" for none, or for one the public may not know."""
@@ -190,6 +191,10 @@ class Context:
     def is_here(self, place_id: str | None) -> bool:
         """Whether it is a place of the house itself."""
         return place_id in self.records.places
+
+    def language_name(self, language: str) -> str:
+        """What a language is called in itself: "日本語"."""
+        return Locale.parse(language.replace("-", "_")).get_display_name() or language
 
     def botanical(self, name: str) -> Markup:
         """A botanical name, set by the codes."""

@@ -8,6 +8,7 @@ from archive_tools.publish.context import Context
 from archive_tools.publish.home_page import about_line
 from archive_tools.publish.object_pages import PATH as OBJECTS
 from archive_tools.publish.teaching_page import PATH as TEACHING
+from archive_tools.publish.tour_pages import TOURS
 from archive_tools.publish.written_pages import HOME, VISITING
 
 IN_MASTHEAD = frozenset({HOME, VISITING})
@@ -25,6 +26,8 @@ def frame(context: Context, pages: tuple[Page, ...]) -> Frame:
         Entry(_("Years"), "#years", "years"),
         Entry(_("Stewards"), "stewards/", "stewards"),
     ]
+    if any(page.path == TOURS for page in pages):
+        masthead.append(Entry(_("Walks"), "tours/", "tours"))
     if any(page.path == VISITING for page in pages):
         masthead.append(Entry(_("Visit"), "visiting/", "visit"))
     others = sorted(

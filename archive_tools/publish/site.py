@@ -17,6 +17,7 @@ from archive_tools.publish.marks_page import marks_files, marks_pages
 from archive_tools.publish.object_pages import object_pages
 from archive_tools.publish.steward_pages import steward_pages
 from archive_tools.publish.teaching_page import teaching_pages
+from archive_tools.publish.tour_pages import tour_files, tour_pages
 from archive_tools.publish.translation import translations_for
 from archive_tools.publish.tree_page import tree_page
 from archive_tools.publish.tree_poster import posters
@@ -42,13 +43,14 @@ def make_site(view: EditionView, pictures: Pictures, translate: NullTranslations
         *steward_pages(context),
         *teaching_pages(context),
         *object_pages(context),
+        *tour_pages(context),
         *written_pages(context),
         *(page for page, _drawing in sheets),
         *marks_pages(context),
         *(() if view.is_public else (work_page(context),)),
     )
     drawings = (drawing for _page, drawing in sheets)
-    files = (*_picture_files(pictures), *drawings, *marks_files(context), *_old_numbers(context))
+    files = (*_picture_files(pictures), *drawings, *marks_files(context), *tour_files(context), *_old_numbers(context))
     return Site(pages, files, frame(context, pages))
 
 

@@ -1,0 +1,25 @@
+// Keeps one walk for when there is no network: the page, its pictures, its type. Newer things are taken where they can be.
+"use strict";
+const KEPT = "walk " + registration.scope;
+addEventListener("install", () => skipWaiting());
+addEventListener("activate", (event) => event.waitUntil(clients.claim()));
+addEventListener("message", (event) => event.waitUntil((async () => {
+  const kept = await caches.open(KEPT);
+  await Promise.all(event.data.map((url) => kept.add(url).catch(() => {})));
+  event.ports[0].postMessage("kept");
+})()));
+addEventListener("fetch", (event) => {
+  if (event.request.method !== "GET" || !event.request.url.startsWith(location.origin + "/")) return;
+  event.respondWith((async () => {
+    const kept = await caches.open(KEPT);
+    try {
+      const fresh = await fetch(event.request);
+      if (fresh.ok) await kept.put(event.request, fresh.clone());
+      return fresh;
+    } catch (fault) {
+      const found = await kept.match(event.request, { ignoreSearch: true });
+      if (found) return found;
+      throw fault;
+    }
+  })());
+});
