@@ -14,7 +14,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from archive_tools.illustrate.alignment import CannotAlign, Laid, Point
+from archive_tools.illustrate.alignment import SIMILARITY, CannotAlign, Laid, Point
 from archive_tools.illustrate.features import AGREES, Agreement, Places, refit
 from archive_tools.illustrate.richer_models import implausible
 
@@ -42,6 +42,9 @@ LEAST_MIDDLE = 0.2
 STEADY = 3.0
 """Pixels at working size: leaving out any third of the places moves no part of what is common farther than this."""
 
+NEARLY = 0.95
+"""An answer that is less credible must still explain as many places, and as well, by this much."""
+
 _LEFT, _RIGHT, _TOP, _BOTTOM = 0.3, 0.7, 0.3, 0.9
 _JUDGED = 30
 """Where the middle has fewer places than this, it cannot be judged by them."""
@@ -50,17 +53,22 @@ Array = NDArray[np.float64]
 
 
 def accepted(found: Sequence[Agreement], before: Places, after: Places) -> Agreement:
-    """The first of several answers that may be shown.
+    """The most credible of several answers, if it may be shown, or else the next that fits as well.
 
-    before, after: all the places of the two pictures. Raises CannotAlign with what is wrong with the first answer.
+    A stiffer model that leaves out or misses what the more credible one explains would lay the pictures wrong, however
+    steady it looks. before, after: all the places of the two pictures. Raises CannotAlign with what is wrong with the
+    first answer.
     """
-    refusals = []
-    for one in found:
-        why = refused(one, before, after)
-        if why is None:
+    best = found[0]
+    why = refused(best, before, after)
+    if why is None:
+        return best
+    for one in found[1:]:
+        as_many = len(one.before) >= NEARLY * len(best.before)
+        as_near = one.laid.residual <= best.laid.residual / NEARLY
+        if as_many and as_near and refused(one, before, after) is None:
             return one
-        refusals.append(why)
-    raise CannotAlign(refusals[0])
+    raise CannotAlign(why)
 
 
 def refused(found: Agreement, first: Places, second: Places) -> str | None:
@@ -91,7 +99,9 @@ def refused(found: Agreement, first: Places, second: Places) -> str | None:
         return "the places that look alike lie in one corner of the pictures, and the rest may have moved"
     if min(in_the_middle(found.before, first), in_the_middle(found.after, second)) < LEAST_MIDDLE:
         return "what looks alike in the two pictures lies around the tree, and may be only what stands behind it"
-    wavering = unsteady(found, after, _around(found) if wide else _whole(before))
+    # What only turns and scales strays little beyond the places that hold it; the others stray far.
+    steady_around = wide and laid.model == SIMILARITY
+    wavering = unsteady(found, after, _around(found) if steady_around else _whole(before))
     if wavering > (STEADY if wide else _NARROW_STEADY):
         return f"different parts of the pictures would have them laid differently, by {wavering:.0f} pixels"
     return None

@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 
 import cv2
@@ -30,8 +31,9 @@ _CLEARLY = 0.8
 """The best match is at most this far off, measured by the second best (Lowe 2004, 7.1)."""
 AGREES = 3.0
 """Pixels, at working size: a place that is carried nearer than this agrees."""
-_NOISE = 1.0
-"""Pixels, at working size: how well a place is found."""
+_NOISE = (0.3, 1.0)
+"""Pixels, at working size: a place is found no better and no worse than this. Between the two, the model with most
+freedom tells how well: what a stiffer one misses beyond that is no noise."""
 _FEWEST = 8
 _ROUNDS = 10
 
@@ -77,18 +79,21 @@ def agreed(before: Places, after: Places) -> tuple[Agreement, ...]:
     if len(first) < _FEWEST:
         raise CannotAlign(few)
     start = _start(first, second)
-    by_cost: list[tuple[float, Agreement]] = []
+    settled = []
     for model, _fit in _MODELS:
-        try:
-            laid, held, missed = _settled(model, start, first, second)
-        except CannotAlign:
-            continue
-        cost = float(np.minimum((missed / _NOISE) ** 2, (AGREES / _NOISE) ** 2).sum())
-        cost += _UNKNOWNS[model] * math.log(4 * len(first))
-        by_cost.append((cost, Agreement(laid, first[held], second[held], len(first))))
-    if not by_cost:
+        with suppress(CannotAlign):
+            settled.append((model, *_settled(model, start, first, second)))
+    if not settled:
         raise CannotAlign(f"of {len(first)} places that look alike in the two pictures too few lie alike")
-    return tuple(found for _, found in sorted(by_cost, key=lambda one: one[0]))
+    freest = settled[-1][1].residual
+    noise = min(max(freest, _NOISE[0]), _NOISE[1])
+
+    def cost(model: str, missed: Array) -> float:
+        penalty = _UNKNOWNS[model] * math.log(4 * len(first))
+        return float(np.minimum((missed / noise) ** 2, (AGREES / noise) ** 2).sum()) + penalty
+
+    settled.sort(key=lambda one: cost(one[0], one[3]))
+    return tuple(Agreement(laid, first[held], second[held], len(first)) for _, laid, held, _ in settled)
 
 
 def _settled(model: str, held: NDArray[np.bool_], first: Array, second: Array) -> tuple[Laid, NDArray[np.bool_], Array]:

@@ -28,7 +28,7 @@ from archive_tools.illustrate.pixels import CannotRead
 if TYPE_CHECKING:
     from archive_tools.illustrate.features import Places
 
-SETTINGS = "1"
+SETTINGS = "2"
 """Changes with anything that would give another answer for the same two pictures."""
 FOLDER = "alignments"
 _FEW = 2

@@ -71,6 +71,12 @@ class MeasuredChange:
             return None
         return self.after - self.before
 
+    @property
+    def is_measurable(self) -> bool:
+        """Whether the change is larger than what is left open about it (`COVERAGE` standard uncertainties)."""
+        change, within = self.change, self.change_uncertainty
+        return change is not None and within is not None and abs(change) > COVERAGE * within
+
 
 @dataclass(frozen=True, slots=True)
 class AlignedComparison:

@@ -22,7 +22,8 @@ _BY = {
 def comparisons_as_json(tree: Tree, comparisons: Sequence[AlignedComparison], language: str) -> list[dict[str, object]]:
     """The machine form: one entry a comparison. The matrix leads from the later picture back to the earlier one.
 
-    Everything after `_pm` is twice the standard uncertainty (k = 2), in centimetres; what is not known is null.
+    Everything after `_pm` is twice the standard uncertainty (k = 2), in centimetres. A refused measure has nulls and
+    says why.
     """
     asked = {wanted.id: wanted for wanted in tree.comparisons}
     return [_as_json(asked[made.id], made, language) for made in comparisons if made.id in asked]
@@ -43,16 +44,21 @@ def _as_json(wanted: ComparisonWanted, made: AlignedComparison, language: str) -
 
 
 def _measure(change: MeasuredChange, language: str) -> dict[str, object]:
+    """A measure whose change cannot be told from what placing its marks leaves open is refused like one without marks:
+    what of it can be told stands in its words alone, so that no program takes a guess for a measurement.
+    """
+    why = change.refused or (None if change.is_measurable else change.words)
+    known = why is None
     return {
         "name": _said(change.name, language),
         "unit": "cm",
-        "before": change.before,
-        "before_pm": _within(change.before_uncertainty),
-        "after": change.after,
-        "after_pm": _within(change.after_uncertainty),
-        "change": change.change,
-        "change_pm": _within(change.change_uncertainty),
-        "why": change.refused,
+        "before": change.before if known else None,
+        "before_pm": _within(change.before_uncertainty) if known else None,
+        "after": change.after if known else None,
+        "after_pm": _within(change.after_uncertainty) if known else None,
+        "change": change.change if known else None,
+        "change_pm": _within(change.change_uncertainty) if known else None,
+        "why": why,
     }
 
 
