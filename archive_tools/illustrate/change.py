@@ -55,7 +55,7 @@ def measured_change(
         before_uncertainty=first.uncertainty if first else None,
         after_uncertainty=second.uncertainty if second else None,
         change_uncertainty=uncertainty_of_change(first, second, one_scale=one_scale) if first and second else None,
-        refused="; ".join(refused) or None,
+        refused=_("; ").join(refused) or None,
     )
     return _worded(change, _)
 

@@ -81,8 +81,8 @@ def description(
             when = period_words.held(period, custodian, _)
             if period.joint:
                 when = _("jointly, %(years)s") % {"years": when}
-        held.append(f"{who}, {when}" if when else who)
-    said = "; ".join(held)
-    said = f"{said[0].upper()}{said[1:]}." if said else ""
-    worked = "; ".join(period_words.worked(hand, stewards, language, _) for hand in custody.hands)
+        held.append(_(", ").join((who, when)) if when else who)
+    said = _("; ").join(held)
+    said = _("%(sentence)s.") % {"sentence": f"{said[0].upper()}{said[1:]}"} if said else ""
+    worked = _("; ").join(period_words.worked(hand, stewards, language, _) for hand in custody.hands)
     return f"{said} {_('Hands: %(worked)s.') % {'worked': worked}}".strip() if worked else said

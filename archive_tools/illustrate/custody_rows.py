@@ -102,7 +102,7 @@ def _more(view: EditionView, period: CustodyPeriod, said: str, language: str, _:
         trees = period_words.listed([_called(view, one, language) for one in period.given_in_return], _)
         more.append(_("for %(trees)s") % {"trees": trees})
     sort = period_words.sort_of(period.holders, stewards, _)
-    told = ", ".join(part for part in (sort, *more) if part)
+    told = _(", ").join(part for part in (sort, *more) if part)
     return (Run(told),) if told else ()
 
 

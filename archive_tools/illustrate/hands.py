@@ -129,7 +129,7 @@ def _summary(done: list[Hand], _: Translate) -> str:
             said[-1][0].append(word)
         else:
             said.append(([word], when))
-    words = ", ".join(" ".join(part for part in (listed(what, _), when) if part) for what, when in said)
+    words = _(", ").join(" ".join(part for part in (listed(what, _), when) if part) for what, when in said)
     return words if len(by_kind) == len(named) else _("%(work)s and other work") % {"work": words}
 
 

@@ -128,7 +128,7 @@ def _life(view: EditionView, accession: str, own: str, language: str, _: Transla
         said = [word % {"years": years(began, _)}]
     if ended is not None:
         said.append(_("died %(years)s") % {"years": years(ended, _)})
-    runs = (name, *((Run(", ".join(said)),) if said else ()))
+    runs = (name, *((Run(_(", ").join(said)),) if said else ()))
     if not began.known:
         return Row("life", runs, track=accession)
     stretch = stretch_of(began, ended or merged, view.as_of, view.as_of)

@@ -84,7 +84,7 @@ def stood_words(spell: TreeInObject, _: Translate = str) -> str:
 def _from_to(spell: TreeInObject, start: str, end: str, _: Translate) -> str:
     first, last = spell.start.earliest, spell.end.latest if spell.end else None
     if start == end and first is not None and last is not None:
-        return year_range(first.year, last.year)
+        return year_range(first.year, last.year, _)
     if not end:
         return _("from %(start)s") % {"start": start} if start else ""
     return _("%(start)s to %(end)s") % {"start": start, "end": end} if start else _("until %(end)s") % {"end": end}

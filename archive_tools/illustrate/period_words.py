@@ -15,17 +15,18 @@ def years(bounds: Bounds, _: Translate = str) -> str:
     """The years between which something lies: "1953", "1981–83", "1971 or earlier", "1960 or later", or ""."""
     first, last = bounds.earliest, bounds.latest
     if first is not None and last is not None:
-        return year_range(first.year, last.year)
+        return year_range(first.year, last.year, _)
     if last is not None:
-        return _("%(date)s or earlier") % {"date": last.year}
-    return _("%(date)s or later") % {"date": first.year} if first is not None else ""
+        return _("%(date)s or earlier") % {"date": year_range(last.year, last.year, _)}
+    return _("%(date)s or later") % {"date": year_range(first.year, first.year, _)} if first is not None else ""
 
 
-def year_range(first: int, last: int) -> str:
+def year_range(first: int, last: int, _: Translate = str) -> str:
     """Two years, or the one they both are: "1953", "1981–83", "1998–2003"."""
     if first == last:
-        return str(first)
-    return f"{first}–{last % 100:02d}" if first // 100 == last // 100 else f"{first}–{last}"
+        return _("%(year)s") % {"year": first}
+    ends = {"first": first, "last": f"{last % 100:02d}" if first // 100 == last // 100 else last}
+    return _("%(first)s–%(last)s") % ends
 
 
 def names(ids: Sequence[str], stewards: Mapping[str, Steward], language: str, _: Translate = str) -> str:
@@ -46,7 +47,7 @@ def listed(items: Sequence[str], _: Translate = str) -> str:
     """Like "A, B and C"."""
     if len(items) < 2:
         return "".join(items)
-    return _("%(some)s and %(last)s") % {"some": ", ".join(items[:-1]), "last": items[-1]}
+    return _("%(some)s and %(last)s") % {"some": _(", ").join(items[:-1]), "last": items[-1]}
 
 
 def sort_of(ids: Sequence[str], stewards: Mapping[str, Steward], _: Translate = str) -> str:
@@ -102,7 +103,7 @@ def gap(period: CustodyPeriod, told_of: Sequence[Bounds], as_of: date, _: Transl
         said.append(_("but told of in %(years)s") % {"years": when} if when else _("but told of"))
     elif period.gap_grade == "presumed":
         said.append(_("thought to have stayed"))
-    return ", ".join(part for part in said if part)
+    return _(", ").join(part for part in said if part)
 
 
 def count_of_years(period: CustodyPeriod, as_of: date, _: Translate = str) -> str:
@@ -120,7 +121,7 @@ def count_of_years(period: CustodyPeriod, as_of: date, _: Translate = str) -> st
 def worked(hand: Hand, stewards: Mapping[str, Steward], language: str, _: Translate = str) -> str:
     """Who did what, and when: "styled 1991, Tobiah Renn"."""
     done = " ".join(part for part in (work_words(_).get(hand.kind, _(hand.kind)), years(hand.bounds, _)) if part)
-    return ", ".join(part for part in (done, names(hand.stewards, stewards, language, _)) if part)
+    return _(", ").join(part for part in (done, names(hand.stewards, stewards, language, _)) if part)
 
 
 def first_day(bounds: Bounds) -> date:

@@ -145,7 +145,7 @@ def _described(lives: list[_Life], undated: int, _: Translate) -> str:
     for life in lives:
         decade = life.care[1].year // 10 * 10
         decades[decade] = decades.get(decade, 0) + 1
-    began = ", ".join(
+    began = _(", ").join(
         _("%(count)s in the %(decade)ss") % {"count": count, "decade": decade}
         for decade, count in sorted(decades.items())
     )

@@ -84,7 +84,11 @@ class DateWords:
             said = self._years(when.said)
         if when.approximate:
             said = _("about %(date)s") % {"date": said}
-        return said + "?" if when.uncertain else said
+        return _("%(date)s?") % {"date": said} if when.uncertain else said
+
+    def years(self, first: date, last: date) -> str:
+        """The years from one day to another: "1953", "1951–53", "1998–2003"."""
+        return self._years(Span(first, last))
 
     def bounds(self, bounds: Bounds) -> str:
         """Years between which something lies: "1953", "1953–1955", "1973 or earlier", "1960 or later", or ""."""
@@ -105,8 +109,8 @@ class DateWords:
             return self.day(first)
         if _begins_year(first) and _ends_year(last):
             if first.year == last.year:
-                return str(first.year)
-            return _("between %(start)s and %(end)s") % {"start": first.year, "end": last.year}
+                return self._one_year(first)
+            return _("between %(start)s and %(end)s") % {"start": self._one_year(first), "end": self._one_year(last)}
         if first.day == 1 and _ends_month(last):
             if (first.year, first.month) == (last.year, last.month):
                 return self.month(first)
@@ -126,7 +130,7 @@ class DateWords:
             return _("the %(year)ss") % {"year": first.year}
         if when.precision == "set" and len(when.parts) > 1:
             spans = [self.span(part) for part in when.parts]
-            return _("%(some)s or %(last)s") % {"some": ", ".join(spans[:-1]), "last": spans[-1]}
+            return _("%(some)s or %(last)s") % {"some": _(", ").join(spans[:-1]), "last": spans[-1]}
         if when.precision == "interval":
             return self._interval(when)
         return self.span(when.said)
@@ -156,7 +160,7 @@ class DateWords:
     def _end(self, day: date, *, is_last: bool) -> str:
         """One end of a span, as coarsely as it is: a whole year by its number, a whole month by its name."""
         if _ends_year(day) if is_last else _begins_year(day):
-            return str(day.year)
+            return self._one_year(day)
         if _ends_month(day) if is_last else day.day == 1:
             return self.month(day)
         return self.day(day)
@@ -167,15 +171,18 @@ class DateWords:
         if first is None and last is None:
             return ""
         if first is None and last is not None:
-            return _("%(date)s or earlier") % {"date": last.year}
+            return _("%(date)s or earlier") % {"date": self._one_year(last)}
         if last is None and first is not None:
-            return _("%(date)s or later") % {"date": first.year}
+            return _("%(date)s or later") % {"date": self._one_year(first)}
         assert first is not None and last is not None
         if first.year == last.year:
-            return str(first.year)
-        if short and first.year // 100 == last.year // 100:
-            return f"{first.year}–{last.year % 100:02d}"
-        return f"{first.year}–{last.year}"
+            return self._one_year(first)
+        of_one_century = short and first.year // 100 == last.year // 100
+        ends = {"first": first.year, "last": f"{last.year % 100:02d}" if of_one_century else last.year}
+        return _("%(first)s–%(last)s") % ends
+
+    def _one_year(self, day: date) -> str:
+        return self.translations.gettext("%(year)s") % {"year": day.year}
 
 
 def _season_words(_: Callable[[str], str]) -> dict[int, str]:

@@ -95,7 +95,7 @@ def years_part(context: Context, tree: Tree) -> YearsPart | None:
     if not dated and not rows:
         return None
     frames = _years_once(_for_sheet([frame for _, _, frame in dated]))
-    years = [str(day.year) for day, _, _ in dated]
+    years = [context.dates.years(day, day) for day, _, _ in dated]
     band = context.pictures.evidence_bands.get(tree.accession)
     return YearsPart(
         frames,
@@ -150,9 +150,7 @@ def _picture_frame(context: Context, tree: Tree, photo: Photo) -> YearFrame:
 
 def _quiet_frame(context: Context, start: date, end: date) -> YearFrame:
     _ = context.translations.gettext
-    years = str(start.year) if start.year == end.year else f"{start.year}–{end.year % 100:02d}"
-    if start.year // 100 != end.year // 100:
-        years = f"{start.year}–{end.year}"
+    years = context.dates.years(start, end)
     return YearFrame("quiet", years, "", _("Quiet years: nothing is known"))
 
 

@@ -48,7 +48,8 @@ class Speaker:
     def _says(self, claim: Claim) -> str:
         item = claim.item
         if isinstance(item, Steward):
-            said = self.translate("%(who)s was born %(when)s" if claim.about == "born" else "%(who)s died %(when)s")
+            born = claim.about == "born"
+            said = self.translate("%(who)s was born %(when)s") if born else self.translate("%(who)s died %(when)s")
             return said % {"who": item.name.say(), "when": self._when(claim.when)}
         if isinstance(item, Member):
             said = self.translate("member %(id)s of the planting since %(when)s")
@@ -70,7 +71,7 @@ class Speaker:
             with_member = _("%(what)s %(when)s with %(member)s")
             return with_member % {"what": name, "when": self._when(item.when), "member": str(claim.part)}
         if claim.about == "shows":
-            return f"{name} {self._when(item.when)}: {', '.join(map(_, item.shows))}"
+            return f"{name} {self._when(item.when)}: {_(', ').join(map(_, item.shows))}"
         if claim.about == "mother" and isinstance(item, Event):
             mother = str(item.from_tree)
             return _("%(what)s %(when)s from %(mother)s") % {
@@ -96,8 +97,13 @@ class Speaker:
             lapses.append(_("at least %(lapse)s") % {"lapse": self._lapse(timing.at_least)})
         if timing.at_most is not None:
             lapses.append(_("at most %(lapse)s") % {"lapse": self._lapse(timing.at_most)})
-        relation = _("after") if timing.relation == "after" else _("before")
-        return " ".join(filter(None, (name, ", ".join(lapses), relation, str(timing.other))))
+        said = {"what": name, "lapse": _(", ").join(lapses), "other": str(timing.other)}
+        if not lapses:
+            after = timing.relation == "after"
+            return (_("%(what)s after %(other)s") if after else _("%(what)s before %(other)s")) % said
+        if timing.relation == "after":
+            return _("%(what)s %(lapse)s after %(other)s") % said
+        return _("%(what)s %(lapse)s before %(other)s") % said
 
     def _stated(self, name: str, stated: StatedAge) -> str:
         _ = self.translate
@@ -108,7 +114,7 @@ class Speaker:
         else:
             years = _("%(first)s to %(last)s") % {"first": stated.least, "last": stated.most}
         if stated.approximate:
-            years = _("about %(years)s") % {"years": years}
+            years = _("about %(n)s") % {"n": years}
         said = _("%(what)s: “%(years)s years” of %(milestone)s") % {
             "what": name, "years": years, "milestone": _(stated.of.value),
         }  # fmt: skip
@@ -163,9 +169,9 @@ class Speaker:
     def _lapse(self, lapse: Duration) -> str:
         _ = self.translate
         units = (
-            (lapse.years, "%(n)s year", "%(n)s years"),
-            (lapse.months, "%(n)s month", "%(n)s months"),
-            (lapse.days, "%(n)s day", "%(n)s days"),
+            (lapse.years, _("%(n)s year"), _("%(n)s years")),
+            (lapse.months, _("%(n)s month"), _("%(n)s months")),
+            (lapse.days, _("%(n)s day"), _("%(n)s days")),
         )
-        said = [_(one if number == 1 else many) % {"n": number} for number, one, many in units if number]
+        said = [(one if number == 1 else many) % {"n": number} for number, one, many in units if number]
         return " ".join(said) or _("%(n)s days") % {"n": 0}

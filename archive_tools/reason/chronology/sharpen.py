@@ -39,7 +39,7 @@ def sharpened(
         best = max(lower, key=lambda grade: (gained[grade], -grade))
         below = [statement for statement in deciding(best) if statement.grade is not Grade.DOCUMENTED]
         if below:
-            said = "; ".join(statement.says for statement in below)
+            said = translate("; ").join(statement.says for statement in below)
             return Sharpening(milestone, "latest", translate("a document for: %(said)s") % {"said": said}, gained[best])
     latest = layers[Grade.DOCUMENTED].latest
     earliest = max((bounds.earliest for bounds in layers.values() if bounds.earliest), default=None)

@@ -184,7 +184,7 @@ def _goes_back(documented: Told, reported: Told) -> bool:
 def _fill(saying: str, hedge: int, told: Told, translate: Translate, *, about: bool = False) -> str:
     message = SAYINGS[saying][hedge]
     years = years_of(told, translate, about=about)
-    if saying in _ACTS and years == plain_years(told.bounds):
+    if saying in _ACTS and years == plain_years(told.bounds, translate):
         years = translate("in %(years)s") % {"years": years}
     return translate(message) % {"years": years}
 
@@ -199,33 +199,39 @@ def years_of(told: Told, translate: Translate, *, about: bool = False) -> str:
         return translate("%(year)s or earlier") % {"year": last.year}
     if first is not None and last is None:
         return translate("%(year)s or later") % {"year": first.year}
-    years = _meant(told) if told.approximate else plain_years(told.bounds)
+    years = _meant(told, translate) if told.approximate else plain_years(told.bounds, translate)
     return translate("about %(years)s") % {"years": years} if told.approximate or about else years
 
 
-def plain_years(bounds: Bounds) -> str:
+def plain_years(bounds: Bounds, translate: Translate) -> str:
     """The year, or the first and the last: 1953-1955; "" where an end is not known."""
     first, last = bounds.earliest, bounds.latest
     if first is None or last is None:
         return ""
-    return str(first.year) if first.year == last.year else f"{first.year}-{last.year}"
+    if first.year == last.year:
+        return _one_year(first.year, translate)
+    return translate("%(first)s-%(last)s") % {"first": first.year, "last": last.year}
 
 
-def _meant(told: Told) -> str:
+def _one_year(year: int, translate: Translate) -> str:
+    return translate("%(year)s") % {"year": year}
+
+
+def _meant(told: Told, translate: Translate) -> str:
     """The years that "about" means: as written where the beginning has such a date itself, else the middle."""
     when = told.event.when if told.event else None
     if when is not None and when.approximate and when.said.first and when.said.last:
-        return plain_years(Bounds(when.said.first, when.said.last))
+        return plain_years(Bounds(when.said.first, when.said.last), translate)
     first, last = told.bounds.earliest, told.bounds.latest
     assert first is not None
     assert last is not None
-    return str((first.year + last.year) // 2)
+    return _one_year((first.year + last.year) // 2, translate)
 
 
 def remade(again: Iterable[Event], translate: Translate) -> str:
     """What follows "Planted together in 1969": ", remade in 2011"."""
-    years = _years_said(again)
-    return translate(", remade in %(years)s") % {"years": ", ".join(years)} if years else ""
+    years = _years_said(again, translate)
+    return translate(", remade in %(years)s") % {"years": translate(", ").join(years)} if years else ""
 
 
 def members_sentence(origins: Sequence[str], translate: Translate) -> str | None:
@@ -241,14 +247,15 @@ def members_sentence(origins: Sequence[str], translate: Translate) -> str | None
 def acquired(events: Iterable[Event], translate: Translate) -> str:
     """What follows "Here since 1994 on loan": ", given in 1996"."""
     for event in events:
-        years = _years_said([event]) if event.kind in ACQUIRED else []
+        years = _years_said([event], translate) if event.kind in ACQUIRED else []
         if years:
             return translate(ACQUIRED[event.kind]) % {"years": years[0]}
     return ""
 
 
-def _years_said(events: Iterable[Event]) -> list[str]:
-    years = [str(event.when.one_year) for event in events if event.when is not None and event.when.one_year]
+def _years_said(events: Iterable[Event], translate: Translate) -> list[str]:
+    dated = (event.when.one_year for event in events if event.when is not None)
+    years = [_one_year(year, translate) for year in dated if year]
     return list(dict.fromkeys(years))
 
 
@@ -256,8 +263,9 @@ def rings_sentence(rings: Rings, at: Event, grade: Grade, translate: Translate) 
     """“Collected in 1961, then at least 37 years old by its 38 rings”; None where the year is not known."""
     if at.when is None or at.when.said.first is None or at.when.said.last is None:
         return None
-    years = plain_years(Bounds(at.when.said.first, at.when.said.last))
-    when = translate("about %(years)s" if at.when.approximate else "in %(years)s") % {"years": years}
+    years = plain_years(Bounds(at.when.said.first, at.when.said.last), translate)
+    pattern = translate("about %(years)s") if at.when.approximate else translate("in %(years)s")
+    when = pattern % {"years": years}
     counted = rings.count - rings.false_rings
     fewest, most = rings.missed
     has_end = most is not None and most > fewest

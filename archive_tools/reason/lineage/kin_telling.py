@@ -28,7 +28,7 @@ def _kin(table: Mapping[str, str], tie: Kinship, names: Names, _: Translate) -> 
     said = _tidy(_(table.get(tie.relation, table["plant"])) % {"mother": other, "tree": other, "when": when})
     if tie.ended is not None:
         said = _tidy(_(say.WHICH_DIED) % {"sentence": said, "when": at(tie.ended, None, _)})
-    return _stop(_doubted(said, tie.grade, _))
+    return _stop(_doubted(said, tie.grade, _), _)
 
 
 def planting_sentences(
@@ -40,17 +40,17 @@ def planting_sentences(
     for version in lineage.versions:
         told.append(_version(version, counts, names, _))
         if version.taken_apart is not None:
-            told.append(_stop(_tidy(_(say.APART) % {"when": at(version.taken_apart, None, _)})))
+            told.append(_stop(_tidy(_(say.APART) % {"when": at(version.taken_apart, None, _)}), _))
     own = _beginnings(lineage, chronologies)
     if own:
-        told.append(_stop(_(say.OWN_AGES)))
-        told.append(_stop(members_sentence(own, _) or ""))
+        told.append(_stop(_(say.OWN_AGES), _))
+        told.append(_stop(members_sentence(own, _) or "", _))
     for spell in lineage.part_of:
         values = {"planting": names.tree(spell.planting), "span": span(spell.start, spell.end, _)}
         said = _tidy(_(say.STANDS_IN if spell.end is None else say.STOOD_IN) % values)
         if spell.place:
             said = _(say.AT_PLACE) % {"sentence": said, "place": spell.place.say(names.language)}
-        told.append(_stop(said))
+        told.append(_stop(said, _))
     return told
 
 
@@ -61,7 +61,7 @@ def _version(version: Version, counts: Mapping[str, int], names: Names, _: Trans
     plants = sum(counts.get(member, 1) for member in version.members)
     if plants:
         said = _(say.OF_ONE_PLANT if plants == 1 else say.OF_PLANTS) % {"sentence": said, "n": plants}
-    return _stop(_doubted(said, version.grade, _))
+    return _stop(_doubted(said, version.grade, _), _)
 
 
 def _beginnings(lineage: Lineage, chronologies: Mapping[str, TreeChronology]) -> list[str]:
@@ -84,7 +84,7 @@ def _tidy(said: str) -> str:
     return " ".join(said.split()).replace(" ,", ",").replace(" :", ":").rstrip(" ,")
 
 
-def _stop(said: str) -> str:
+def _stop(said: str, _: Translate) -> str:
     """As a sentence: a full stop unless it ends with one."""
     said = f"{said[:1].upper()}{said[1:]}"
-    return said if said.endswith((".", "!", "?")) else f"{said}."
+    return said if said.endswith((".", "!", "?", "。")) else _(say.STOP) % {"sentence": said}

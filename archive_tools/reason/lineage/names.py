@@ -49,4 +49,4 @@ class Names:
         """Like "A, B and C"."""
         if len(items) < 2:
             return "".join(items)
-        return self.translate(say.LIST) % {"some": ", ".join(items[:-1]), "last": items[-1]}
+        return self.translate(say.LIST) % {"some": self.translate(say.COMMA).join(items[:-1]), "last": items[-1]}

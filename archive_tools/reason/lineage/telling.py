@@ -16,7 +16,7 @@ from archive_tools.reason.lineage.ends import Holders, People
 from archive_tools.reason.lineage.happened import Dated, order_of
 from archive_tools.reason.lineage.kin_telling import kin_sentences, planting_sentences
 from archive_tools.reason.lineage.names import Names
-from archive_tools.reason.lineage.years import at, how_long, span, years
+from archive_tools.reason.lineage.years import at, how_long, one_year, span, years
 
 _SOLD = frozenset({"purchase", "sold", "exchange"})
 _TRADED = frozenset({"purchase", "sold", "exchange", "transfer", "not known how"})
@@ -71,9 +71,9 @@ class _Line:
             run.append(self._say(say.LENT_FIRST, who=self._who(loan), span=self._span(loan)))
         for place, period in enumerate(owned):
             if period.is_gap:
-                told += _sentence(run)
+                told += self._sentence(run)
                 run = []
-                told += _sentence([self._gap(period, owned[:place], owned[place + 1 : place + 2])])
+                told += self._sentence([self._gap(period, owned[:place], owned[place + 1 : place + 2])])
                 continue
             clause = self._clause(owned, place)
             for loan in lent.get(place, ()):
@@ -81,7 +81,7 @@ class _Line:
                 clause = self._say(message, clause=clause, who=self._who(loan), span=self._span(loan))
             clause = self._ended(owned, place, clause)
             run.append(f"({clause})" if self._is_dealer(owned, place) else clause)
-        return [*told, *_sentence(run), *self._fate()]
+        return [*told, *self._sentence(run), *self._fate()]
 
     def _lent(self, owned: Sequence[CustodyPeriod]) -> dict[int, list[CustodyPeriod]]:
         """Loans by the place of the owner's period they belong to; -1 for those before any owner is known."""
@@ -173,7 +173,7 @@ class _Line:
             said = self._say(say.GAP_OPEN, start=start) if start else _(say.GAP_UNDATED)
         elif not start:
             said = self._say(say.GAP_BEFORE, end=end)
-        elif start == end and start.isdigit():
+        elif start == end and one_year(gap.start) is not None:
             said = self._say(say.GAP_WITHIN, start=start)
         else:
             said = self._say(say.GAP, start=start, end=end, years=how_long(gap.years(self.teller.as_of), _))
@@ -193,7 +193,7 @@ class _Line:
                 message = say.DIED if d.event.kind == "died" else say.LOST[d.event.kind]
                 when = at(d.bounds, d.event.when, self.teller.translate)
                 said = years(d.bounds, self.teller.translate)
-                told += _sentence([self._say(message, when=when, years=said)])
+                told += self._sentence([self._say(message, when=when, years=said)])
         return told
 
     def _is_dealer(self, owned: Sequence[CustodyPeriod], place: int) -> bool:
@@ -228,6 +228,15 @@ class _Line:
     def _span(self, loan: CustodyPeriod) -> str:
         return span(loan.start, loan.end, self.teller.translate)
 
+    def _sentence(self, clauses: Sequence[str]) -> list[str]:
+        """The clauses of one unbroken run as a sentence; none for none."""
+        if not clauses:
+            return []
+        said = self.teller.translate(say.SEMICOLON).join(clauses)
+        at_letter = 1 if said.startswith("(") else 0
+        said = f"{said[:at_letter]}{said[at_letter : at_letter + 1].upper()}{said[at_letter + 1 :]}"
+        return [self.teller.translate(say.STOP) % {"sentence": said}]
+
     def _say(self, message: str, **values: str) -> str:
         return tidy(self.teller.translate(message) % values)
 
@@ -236,12 +245,3 @@ def tidy(said: str) -> str:
     """Without the blanks that a missing date leaves."""
     said = " ".join(said.split())
     return said.replace(" ,", ",").replace(" )", ")").rstrip(" ,")
-
-
-def _sentence(clauses: Sequence[str]) -> list[str]:
-    """The clauses of one unbroken run as a sentence; none for none."""
-    if not clauses:
-        return []
-    said = "; ".join(clauses)
-    at_letter = 1 if said.startswith("(") else 0
-    return [f"{said[:at_letter]}{said[at_letter : at_letter + 1].upper()}{said[at_letter + 1 :]}."]

@@ -40,7 +40,17 @@ def years(bounds: Bounds | None, _: Translate) -> str:
     if bounds.latest is None:
         return _(say.YEAR_OR_LATER) % {"year": bounds.earliest.year}
     first, last = bounds.earliest.year, bounds.latest.year
-    return str(first) if first == last else _(say.YEARS_FROM_TO) % {"first": first, "last": last}
+    return (
+        _(say.ONE_YEAR_ALONE) % {"year": first}
+        if first == last
+        else _(say.YEARS_FROM_TO) % {"first": first, "last": last}
+    )
+
+
+def one_year(bounds: Bounds) -> int | None:
+    """The one year a date lies in, or None where it may lie in several."""
+    first, last = bounds.earliest, bounds.latest
+    return first.year if first is not None and last is not None and first.year == last.year else None
 
 
 def span(start: Bounds, end: Bounds | None, _: Translate) -> str:
@@ -50,8 +60,8 @@ def span(start: Bounds, end: Bounds | None, _: Translate) -> str:
         return _(say.SINCE) % {"start": first} if first else ""
     if not first:
         return _(say.UNTIL) % {"end": last}
-    if first == last and first.isdigit():
-        return _(say.IN_YEAR) % {"year": first}
+    if first == last and (year := one_year(start)) is not None:
+        return _(say.IN_YEAR) % {"year": year}
     return _(say.SPAN) % {"start": first, "end": last}
 
 
