@@ -95,7 +95,7 @@ def _first(one: _Tree) -> date:
 
 def _own(view: EditionView, steward: Steward, line: StewardLine, _: Translate) -> Row | None:
     """The first row: their life, as far as it is known, and on it the years of which the records tell."""
-    start, end = active_ends(line)
+    start, end = active_ends(line, steward)
     strands = []
     if steward.born is not None or steward.died is not None:
         born = _written(steward.born) or start
@@ -137,7 +137,7 @@ def _part(view: EditionView, trees: Sequence[_Tree], apart: str, _: Translate) -
 def _tree_row(view: EditionView, one: _Tree, _: Translate) -> Row:
     custodian = view.records.settings.custodian
     said = [held_words(period, custodian, _) for period in one.periods] or [_work(one.hands, _)]
-    runs = (Run(_called(view, one.accession), "by", f"tree:{one.accession}"), Run("; ".join(said)))
+    runs = (Run(_called(view, one.accession), "by", f"tree:{one.accession}"), Run(_("; ").join(said)))
     strands = tuple(_strand(view, period) for period in one.periods)
     marks = tuple(_mark(one, hand, view.as_of) for hand in one.hands if hand.bounds.known)
     if strands:
@@ -173,7 +173,7 @@ def _work(hands: Iterable[Hand], _: Translate) -> str:
             said.append(_("%(work)s twice") % {"work": word})
         else:
             said.append(_("%(work)s %(count)s times") % {"work": word, "count": len(done)})
-    told = ", ".join(said)
+    told = _(", ").join(said)
     return told if len(by_kind) <= _KINDS else _("%(work)s and other work") % {"work": told}
 
 
@@ -198,7 +198,7 @@ def _group_row(view: EditionView, trees: Sequence[_Tree], _: Translate) -> Row:
     if len(named) > _NAMED + 1:
         named = [*named[:_NAMED], _("%(count)s others") % {"count": len(named) - _NAMED}]
     first, last = _first(trees[0]).year, _first(trees[-1]).year
-    runs = (Run(year_range(first, last), "by"), Run(listed(named, _)))
+    runs = (Run(year_range(first, last, _), "by"), Run(listed(named, _)))
     days = [_arrived(one, view.as_of) for one in trees]
     marks = tuple(Mark(low, high, "hand") for low, high in days)
     periods = [period for one in trees for period in one.periods]

@@ -74,7 +74,7 @@ def _row(view: EditionView, one: str, taught: _Taught, branch: Branch, _: Transl
     strands = []
     line = view.findings.stewards.get(one)
     if line is not None:
-        start, end = active_ends(line)
+        start, end = active_ends(line, view.records.stewards.get(one))
         if start.known:
             strands.append(Strand(stretch_of(start, end, view.as_of, view.as_of), "with"))
     strands += [Strand(found, "held") for tie in taught.get(one, ()) if (found := _lesson(tie, view.as_of))]
@@ -108,7 +108,7 @@ def _words(
     said = [words for words in said if words]
     if one in branch.goes_on:
         said.append(_("more came of this line, see below"))
-    told = "; ".join(said)
+    told = _("; ").join(said)
     return (Run(_name(view, one, _), "who", f"steward:{one}"), *((Run(told),) if told else ()))
 
 
@@ -142,7 +142,7 @@ def _description(view: EditionView, ties: Sequence[TeachingTie], _: Translate) -
             _("%(name)s (%(years)s)") % {"name": name, "years": span} if span else name
         )
     return " ".join(
-        _("%(teacher)s taught %(pupils)s.") % {"teacher": _name(view, one, _), "pupils": ", ".join(those)}
+        _("%(teacher)s taught %(pupils)s.") % {"teacher": _name(view, one, _), "pupils": _(", ").join(those)}
         for one, those in pupils.items()
     )
 

@@ -71,7 +71,7 @@ def _page(context: Context, steward: Steward) -> Page:
     about = context.say(steward.about)
     line = line_of(context, steward)
     parts = entries_of(context, line)
-    start, end = active_ends(line)
+    start, end = active_ends(line, steward)
     drawing = context.pictures.steward_years.get(steward.id, "")
     name, life = context.steward_name(steward), life_of(context, steward)
     body = context.render(
