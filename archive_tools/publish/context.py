@@ -22,6 +22,7 @@ from archive_tools.model.words import Words
 from archive_tools.publish import botanical_names
 from archive_tools.publish.addresses import addresses
 from archive_tools.publish.date_words import DateWords
+from archive_tools.publish.japanese_marks import with_own_marks
 from archive_tools.publish.templates import environment
 from archive_tools.publish.typography import set_in_type
 
@@ -203,7 +204,8 @@ class Context:
     def render(self, template: str, path: str, **values: Any) -> str:
         """A template's HTML for the page at `path` (its source path, like "trees/S1979.2/index.md")."""
         env = environment(self.translations)
-        return env.get_template(template).render(c=self, root=root_of(path), **values)
+        html = env.get_template(template).render(c=self, root=root_of(path), **values)
+        return with_own_marks(html, self.language)
 
 
 def root_of(path: str) -> str:
