@@ -110,7 +110,7 @@ def _plan_page(
         stops=plan.stops,
         when=site.dates.when(tour.when),
         begins=clock(start, 0) if start is not None else "",
-        ends=clock(start, plan.seconds) if start is not None else "",
+        ends=clock(start, -(-plan.seconds // 60) * 60) if start is not None else "",
         minutes=-(-plan.seconds // 60),
         step_free=plan.step_free,
         from_place=site.place(plan.start),

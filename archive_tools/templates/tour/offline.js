@@ -14,7 +14,8 @@ addEventListener("fetch", (event) => {
     const kept = await caches.open(KEPT);
     try {
       const fresh = await fetch(event.request);
-      if (fresh.ok) await kept.put(event.request, fresh.clone());
+      // Where there is no room left to keep it, it is shown all the same.
+      if (fresh.ok) event.waitUntil(kept.put(event.request, fresh.clone()).catch(() => {}));
       return fresh;
     } catch (fault) {
       const found = await kept.match(event.request, { ignoreSearch: true });
