@@ -124,8 +124,10 @@ def _card(context: Context, card: Card, files: dict[str, bytes], read: ReadPictu
     said = text(card.text, card.language if card.language != context.language else "")
     parts.append(f"#fitted({mm(wide)}, {mm(_TEXT_HIGH)}, ({sizes}), [{said}])")
     small = [f"{name}: {spoken}" for name, spoken in card.says] + list(card.cautions)
-    if card.next_name:
+    if card.next_name and card.next_walk:
         small.append(_("Next: %(name)s, %(time)s on foot") % {"name": card.next_name, "time": lasting(card.next_walk)})
+    elif card.next_name:
+        small.append(_("Next: %(name)s.") % {"name": card.next_name})
     foot = "#linebreak()".join(text(line) for line in small)
     parts.append(f"#place(bottom + left)[#block(width: {mm(wide)})[#data[{foot}]]]" if small else "")
     return "\n\n".join(part for part in parts if part) + "\n"

@@ -41,12 +41,12 @@ def said_at(context: Context, tour: Tour, stop: TourStop) -> StopText:
     own = _own_words(context, tour, stop)
     accession = stop.id if stop.sort == "tree" else None
     if own is not None and own.language_said(context.language) in _same(context.language):
-        return StopText(as_text(context, own.say(context.language), accession), own.language_said(context.language))
+        return StopText(as_text(context, own, accession), own.language_said(context.language))
     tree = context.records.trees.get(stop.id) if stop.sort == "tree" else None
     if tree is not None:
         return _of_tree(context, tree)
     if own is not None:
-        return StopText(as_text(context, own.say(context.language), accession), own.language_said(context.language))
+        return StopText(as_text(context, own, accession), own.language_said(context.language))
     return StopText("", context.language)
 
 
@@ -70,7 +70,7 @@ def stop_name(context: Context, stop: TourStop | NotSeen) -> str:
 def _of_tree(context: Context, tree: Tree) -> StopText:
     points = tree.talking_points
     if points is not None and points.language_said(context.language) in _same(context.language):
-        said = _POINT.sub("", points.say(context.language))
+        said = _POINT.sub("", context.say(points))
         return StopText(as_text(context, said, tree.accession), points.language_said(context.language))
     return StopText(" ".join(_draft(context, tree)), context.language, is_draft=True)
 
