@@ -22,7 +22,9 @@ OPEN = 24
 
 @dataclass(frozen=True, slots=True)
 class TieRow:
-    """One lesson in the table. `anchor`: the id of the pupil's place, at their first row; "" at the others."""
+    """One lesson in the table. `anchor`: the id of the pupil's place, at their first row; "" at the others.
+    `teacher_anchor`: the same of a teacher who is nobody's pupil.
+    """
 
     teacher: Named
     pupil: Named
@@ -30,6 +32,7 @@ class TieRow:
     grade: str
     sources: str
     anchor: str
+    teacher_anchor: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,11 +99,15 @@ def _counted(context: Context, people: int, lines: int) -> str:
 
 def _line(context: Context, line: LineOfTeaching, *, is_open: bool) -> TaughtLine:
     root = root_of(PATH)
+    pupils = {tie.pupil for tie in line.ties}
     seen: set[str] = set()
     rows = []
     for tie in line.ties:
-        rows.append(_tie(context, tie, is_first=tie.pupil not in seen))
-        seen.add(tie.pupil)
+        placed = [
+            one for one in (tie.pupil, tie.teacher) if one not in seen and (one == tie.pupil or one not in pupils)
+        ]
+        rows.append(_tie(context, tie, placed))
+        seen.update(placed)
     return TaughtLine(
         context.steward(line.head).name,
         f"line-{anchor(context.steward_addresses.get(line.head, 'x'))}",
@@ -125,19 +132,20 @@ def _size(context: Context, line: LineOfTeaching) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def _tie(context: Context, tie: TeachingTie, *, is_first: bool) -> TieRow:
+def _tie(context: Context, tie: TeachingTie, placed: list[str]) -> TieRow:
     return TieRow(
         context.steward(tie.teacher),
         context.steward(tie.pupil),
         lesson_years(context, tie),
         grade_word(tie.grade, context.translations.gettext),
         cited(context, tie.sources),
-        _place(context, tie.pupil) if is_first else "",
+        _place(context, tie.pupil) if tie.pupil in placed else "",
+        _place(context, tie.teacher) if tie.teacher in placed and tie.teacher != tie.pupil else "",
     )
 
 
 def _place(context: Context, steward_id: str) -> str:
-    """The id of a pupil's row, else of the line that a teacher heads."""
+    """The id of somebody's place in the table of their line."""
     return f"who-{anchor(context.steward_addresses.get(steward_id, 'x'))}"
 
 
