@@ -26,6 +26,9 @@ class Bark:
     """Share of the trunk where bark has come away in patches and shows `flake_colour`."""
 
     flake_colour: Colour = (0.30, 0.15, 0.08)
+    melt: int = 1
+    """How far roots have melted into the foot of the trunk, in rounds of smoothing."""
+
     twig: Colour | None = None
     """The colour of twigs, where it is not that of the trunk."""
 

@@ -172,7 +172,7 @@ def build_wood(
     me.edges.foreach_get("vertices", flat)
     pairs = flat.astype(np.int64).reshape(-1, 2)
     # roots meet the trunk in ledges that no living base has
-    co = relax(co, pairs, foot, 24)
+    co = relax(co, pairs, foot, 24 * bark.melt)
     me.vertices.foreach_set("co", co.astype(np.float32).ravel())
     me.update()
     me.vertices.foreach_get("normal", raw)
@@ -203,7 +203,7 @@ def build_wood(
     # near the ground noise goes by place: the grain jumps where roots meet the trunk
     up = np.clip((co[:, 2] - soil - 0.15) / 0.55, 0, 1) * (kinds[nearest] != ROOT)
     low = 0.05 * fbm(co @ spin.T * np.array([2.6, 2.6, 1.6]) + 3, seed + 40, 3) * np.clip(girth / 0.12, 0.2, 1)
-    relief = relax((push * up + low * (1 - up))[:, None], pairs, foot, 12)
+    relief = relax((push * up + low * (1 - up))[:, None], pairs, foot, 12 * bark.melt)
     co = co + normal * relief
     me.vertices.foreach_set("co", co.astype(np.float32).ravel())
     set_layer(me, "grain", "FLOAT_VECTOR", q)
