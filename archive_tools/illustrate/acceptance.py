@@ -32,18 +32,19 @@ SCALES = (0.5, 2.0)
 MOST_TURN = 20.0
 """Degrees."""
 MOST_STRETCH = 1.25
-LARGEST_RESIDUAL = 2.0
+LARGEST_RESIDUAL = 1.6
 """Pixels at working size."""
 _NARROW_SPREAD, _NARROW_CELLS, _NARROW_RESIDUAL, _NARROW_STEADY = 0.02, 3, 0.9, 2.0
 """Where the places that agree lie closer together, they must fit as well as places can be found, and the whole picture,
 not only what is around them, must stay where it is whichever of them are left out."""
 LEAST_MIDDLE = 0.2
 """In the middle of the picture places must agree at least so often, measured by how often they do around it."""
-STEADY = 3.0
+STEADY = 2.2
 """Pixels at working size: leaving out any third of the places moves no part of what is common farther than this."""
 
-NEARLY = 0.95
-"""An answer that is less credible must still explain as many places, and as well, by this much."""
+NEARLY = (0.95, 1.2)
+"""Scale and turn alone may stand for a more credible answer that is refused where they explain so large a part of its
+places, and miss by so many times as much at most."""
 
 _LEFT, _RIGHT, _TOP, _BOTTOM = 0.3, 0.7, 0.3, 0.9
 _JUDGED = 30
@@ -53,20 +54,20 @@ Array = NDArray[np.float64]
 
 
 def accepted(found: Sequence[Agreement], before: Places, after: Places) -> Agreement:
-    """The most credible of several answers, if it may be shown, or else the next that fits as well.
+    """The most credible of several answers, if it may be shown, or else scale and turn alone where they fit as well.
 
-    A stiffer model that leaves out or misses what the more credible one explains would lay the pictures wrong, however
-    steady it looks. before, after: all the places of the two pictures. Raises CannotAlign with what is wrong with the
-    first answer.
+    What stands at many depths asks for perspective without there being one for all of it; scale and turn then stray
+    least. But where they leave out or miss what perspective explains, they would lay the pictures wrong, however steady
+    they look. before, after: all the places of the two pictures. Raises CannotAlign with what is wrong with the first.
     """
     best = found[0]
     why = refused(best, before, after)
     if why is None:
         return best
     for one in found[1:]:
-        as_many = len(one.before) >= NEARLY * len(best.before)
-        as_near = one.laid.residual <= best.laid.residual / NEARLY
-        if as_many and as_near and refused(one, before, after) is None:
+        as_many = len(one.before) >= NEARLY[0] * len(best.before)
+        as_near = one.laid.residual <= NEARLY[1] * best.laid.residual
+        if one.laid.model == SIMILARITY and as_many and as_near and refused(one, before, after) is None:
             return one
     raise CannotAlign(why)
 

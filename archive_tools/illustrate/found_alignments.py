@@ -28,7 +28,7 @@ from archive_tools.illustrate.pixels import CannotRead
 if TYPE_CHECKING:
     from archive_tools.illustrate.features import Places
 
-SETTINGS = "2"
+SETTINGS = "4"
 """Changes with anything that would give another answer for the same two pictures."""
 FOLDER = "alignments"
 _FEW = 2

@@ -52,8 +52,10 @@ def _film(context: Context, tree: Tree, strip: YearsStrip) -> Film | None:
     days = [_day(photo) for _, photo in photos]
     if len(photos) < 2:
         return None
+    # Where none lies in another's frame, that is said once, above, and not beside every picture.
+    others = sum(frame.aligned for frame, _ in photos) >= 2
     frames = tuple(
-        _frame(context, tree, frame, photo, at)
+        _frame(context, tree, frame, photo, at, others)
         for (frame, photo), at in zip(photos, _places(days), strict=True)
     )  # fmt: skip
     lying = next((frame for frame in frames if frame.aligned), frames[-1])
@@ -66,7 +68,7 @@ def _film(context: Context, tree: Tree, strip: YearsStrip) -> Film | None:
     )
 
 
-def _frame(context: Context, tree: Tree, frame: StripFrame, photo: Photo, at: int) -> FilmFrame:
+def _frame(context: Context, tree: Tree, frame: StripFrame, photo: Photo, at: int, others: bool) -> FilmFrame:
     _ = context.translations.gettext
     whole = shot(context, tree, photo) if photo.path in context.pictures.photos else None
     laid = Shot(CutPicture((frame.cut,)), whole.alt if whole else context.tree_name(tree))
@@ -79,7 +81,7 @@ def _frame(context: Context, tree: Tree, frame: StripFrame, photo: Photo, at: in
         year=context.dates.year(photo.when),
         when=context.dates.when(photo.when),
         caption=f"{told}." if told else "",
-        note="" if frame.aligned else _("As it was taken, not to the scale of the others."),
+        note="" if frame.aligned or not others else _("As it was taken, not to the scale of the others."),
         aligned=frame.aligned,
     )
 

@@ -63,6 +63,7 @@ def test_what_was_done_to_the_pictures_is_said() -> None:
     assert [bool(f.note) for f in some.frames] == [True, False, False, False]
     none = film(frame("a.jpg", aligned=False), frame("d.jpg"))
     assert none.how.endswith("Each is shown as it was taken.")
+    assert [f.note for f in none.frames] == ["", ""]
 
 
 def test_a_photograph_the_edition_does_not_hold_is_not_in_the_film() -> None:
