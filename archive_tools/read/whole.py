@@ -27,7 +27,9 @@ from archive_tools.read.settings import FILE, house_of, read_settings
 from archive_tools.read.shared import share_notes, share_photos
 from archive_tools.read.trees import TreeFolder, finished, look_through, read_tree
 
-FOLDERS = ("stewards", "sources", "objects", "trees", "notes", "photos", "documents", "tours", "talks", "pages")
+FOLDERS = (
+    "stewards", "sources", "objects", "trees", "notes", "photos", "documents", "tours", "talks", "pages", "labels",
+)  # fmt: skip
 _FILES = (FILE, "places.yml")
 _PAPERS = re.compile(r"(?:readme|licen[cs]e|changelog|changes|contributing|copying|notice)(?:\..*)?", re.IGNORECASE)
 
