@@ -93,8 +93,9 @@ class Text:
 def _span(run: Run, at: int) -> str:
     css = f' class="{run.css}"' if run.css else ""
     shift = f' dx="{_EXTRA}"' if at else ""
-    span = f"<tspan{css}{shift}>{escape(run.words)}</tspan>"
-    return f'<a href="{escape(run.link)}">{span}</a>' if run.link else span
+    inner = escape(run.words)
+    linked = f'<a href="{escape(run.link)}">{inner}</a>' if run.link else inner
+    return f"<tspan{css}{shift}>{linked}</tspan>"
 
 
 def width_of(words: str, size: float) -> float:

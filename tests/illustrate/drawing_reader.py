@@ -68,7 +68,9 @@ def classes(element: ElementTree.Element) -> set[str]:
 
 def runs_of(text: ElementTree.Element) -> list[tuple[str, str]]:
     """The parts of a line of words: each with its class, among those that have a size of type."""
-    runs = [(span.text or "", classes(span)) for span in text.iter("tspan")] or [(text.text or "", classes(text))]
+    runs = [("".join(span.itertext()), classes(span)) for span in text.iter("tspan")] or [
+        (text.text or "", classes(text))
+    ]
     return [(words, next((css for css in ("who", "gap-word", "by") if css in known), "")) for words, known in runs]
 
 
