@@ -20,6 +20,7 @@ from archive_tools.read import read_collection
 DEMO = Path(archive_tools.__file__).parents[1] / "demo_collection"
 POINTS = DEMO / "picture_maker" / "points.json"
 PAIRS = ("S1979.2", "S1986.1", "S1994.3", "S1998.4")
+pytestmark = pytest.mark.slow
 LONGEST_MISS = 4.0
 """Pixels: how far a mark placed by eye may lie from the renderer's point."""
 

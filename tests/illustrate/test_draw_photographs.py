@@ -85,6 +85,7 @@ def test_only_what_is_missing_is_made_again(tmp_path):
     assert lost.stat().st_size > 0
 
 
+@pytest.mark.slow
 def test_one_process_and_several_make_the_same_files(tmp_path):
     view, _ = house(tmp_path / "collection", 4)
     draw(view, tmp_path / "collection", tmp_path / "one", processes=1)
@@ -219,6 +220,7 @@ if __name__ == "__main__":
 """
 
 
+@pytest.mark.slow
 def test_a_run_that_is_killed_leaves_no_half_picture(tmp_path):
     root, cache = tmp_path / "collection", tmp_path / "cache"
     view, _photos = house(root, 24)

@@ -88,6 +88,7 @@ def digits(text: str, length: int) -> str:
     return "".join(sign for sign in text if sign.isdigit())[:length]
 
 
+@pytest.mark.slow
 def test_test_images_of_other_libraries() -> None:
     sets = images_of_libraries()
     if not {"exiftool", "exiv2"} <= set(sets) or not heif_version():

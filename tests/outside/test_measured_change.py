@@ -105,6 +105,7 @@ LAID = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("model", "count"), [("similarity", 250), ("affine", 150), ("perspective", 80)])
 def test_the_movement_of_a_mark_by_every_model(model: str, count: int) -> None:
     """The apex came 150 pixels down in the later picture, and 40 to the right."""

@@ -69,6 +69,7 @@ def test_what_happened_stands_under_the_picture_before_it_and_the_rest_before_th
     assert [[entry.lines for entry in cell.entries] for cell in cells] == [[("Struck",)], [("The gale",)], []]
 
 
+@pytest.mark.slow
 def test_words_that_would_make_the_pictures_small_are_left_out_the_lightest_first() -> None:
     words = [word(1960, f"Something of little weight, number {n}, told at some length") for n in range(60)]
     layout = set_out([picture(1950), *words, word(1990, "Given to the house", weight=4), picture(2000)])

@@ -103,6 +103,7 @@ def whole(tmp_path_factory: pytest.TempPathFactory) -> tuple[dict[str, str], dic
     return before, bytes_below(root), steps
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("moment", ["before", "half-way", "after"])
 def test_a_run_killed_at_any_step_and_repeated_ends_byte_for_byte_as_one_that_was_not(
     tmp_path: Path, whole: tuple[dict[str, str], dict[str, str], int], moment: str
@@ -138,6 +139,7 @@ def test_a_run_killed_again_and_again_still_comes_to_its_end(
     assert bytes_below(root) == after
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("moment", ["before", "half-way"])
 def test_a_disk_that_is_full_at_any_step_leaves_the_collection_as_it_was(
     tmp_path: Path, whole: tuple[dict[str, str], dict[str, str], int], moment: str
@@ -193,6 +195,7 @@ def test_a_killed_run_can_be_taken_back_instead(tmp_path: Path) -> None:
             assert bytes_below(root) == before
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("moment", ["before", "half-way", "after"])
 def test_taking_back_killed_at_any_step_and_repeated_ends_as_if_it_had_not_been(tmp_path: Path, moment: str) -> None:
     at, finished = 0, False

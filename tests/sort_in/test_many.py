@@ -6,6 +6,8 @@ import random
 import time
 from datetime import datetime, timedelta
 
+import pytest
+
 from archive_tools.model.tree import OtherNumber
 from archive_tools.sort_in.facts import NO_MAPPING, Camera, CodeSeen, House, Kept, PhotoFolder, Picture, Source
 from archive_tools.sort_in.payload import card_text
@@ -14,6 +16,7 @@ from tests.making import collection, tree
 from tests.sort_in.scenes import DAY
 
 
+@pytest.mark.slow
 def test_a_thousand_trees_and_two_thousand_pictures_are_planned_in_seconds() -> None:
     """Time is counted in plain work of the same machine, so that a slow or busy one is no fault."""
     chance = random.Random(1)
