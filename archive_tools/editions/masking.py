@@ -6,7 +6,7 @@ order in which the shown records mention them, so that they say nothing about th
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
 from archive_tools.model.collection import Collection
@@ -16,9 +16,12 @@ from archive_tools.model.people import CollectionObject, Source, Steward
 from archive_tools.model.places_in_files import Where
 from archive_tools.model.words import Words
 
-NAME_WITHHELD = "name withheld"
-SOURCE_WITHHELD = "a source that is not public"
-OBJECT_WITHHELD = "not named"
+N_: Callable[[str], str] = str
+"""Marks a message for the catalogue; it is translated where it is shown."""
+
+NAME_WITHHELD = N_("name withheld")
+SOURCE_WITHHELD = N_("a source that is not public")
+OBJECT_WITHHELD = N_("not named")
 
 
 def may_show(visibility: Visibility, edition: Edition) -> bool:

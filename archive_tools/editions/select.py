@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from archive_tools.editions.masking import Masks, may_show, shown_stewards
+from archive_tools.editions.masking import N_, Masks, may_show, shown_stewards
 from archive_tools.model.collection import Collection, Selected
 from archive_tools.model.event import Event, EventRef, Note
 from archive_tools.model.grades import Edition, Visibility
@@ -231,18 +231,18 @@ def _talk(talk: Talk, masks: Masks, shown: _Shown) -> Talk:
 def _left_out(collection: Collection, edition: Edition, masks: Masks) -> tuple[LeftOut, ...]:
     trees = collection.trees.values()
     sorts: list[tuple[str, Iterable[Visibility]]] = [
-        ("trees", (tree.effective for tree in trees)),
-        ("events", (event.effective for tree in trees for event in tree.events)),
-        ("notes", (note.effective for tree in trees for note in tree.notes)),
-        ("photographs", (photo.effective for tree in trees for photo in tree.photos)),
-        ("sources", (source.effective for source in collection.sources.values())),
+        (N_("trees"), (tree.effective for tree in trees)),
+        (N_("events"), (event.effective for tree in trees for event in tree.events)),
+        (N_("notes"), (note.effective for tree in trees for note in tree.notes)),
+        (N_("photographs"), (photo.effective for tree in trees for photo in tree.photos)),
+        (N_("sources"), (source.effective for source in collection.sources.values())),
     ]
     told = []
     for what, visibilities in sorts:
         hidden = sum(1 for visibility in visibilities if not may_show(visibility, edition))
         if hidden:
-            why = "not public" if edition is Edition.PUBLIC else "restricted"
+            why = N_("not public") if edition is Edition.PUBLIC else N_("restricted")
             told.append(LeftOut(what, why, hidden))
     if masks.stewards:
-        told.append(LeftOut("stewards", "named otherwise or not at all", len(masks.stewards)))
+        told.append(LeftOut(N_("stewards"), N_("named otherwise or not at all"), len(masks.stewards)))
     return tuple(told)

@@ -136,7 +136,8 @@ def _lengths_in_words(change: MeasuredChange, _: Translate) -> str:
         return _("%(length)s, no change that can be measured") % {"length": told}
     worse = max(first, second) * COVERAGE
     words = {"before": _cm(change.before, worse), "after": _cm(change.after, worse)}
-    return f"{_('%(before)s, now %(after)s') % words} (± {plus_minus(worse)})"
+    told = _("%(before)s, now %(after)s") % words
+    return f"{told} (± {plus_minus(worse)})"
 
 
 def _in_cm(value: float, within: float) -> str:

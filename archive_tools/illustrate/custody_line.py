@@ -85,4 +85,7 @@ def description(
     said = _("; ").join(held)
     said = _("%(sentence)s.") % {"sentence": f"{said[0].upper()}{said[1:]}"} if said else ""
     worked = _("; ").join(period_words.worked(hand, stewards, language, _) for hand in custody.hands)
-    return f"{said} {_('Hands: %(worked)s.') % {'worked': worked}}".strip() if worked else said
+    if not worked:
+        return said
+    hands = _("Hands: %(worked)s.") % {"worked": worked}
+    return f"{said} {hands}".strip()

@@ -20,7 +20,7 @@ _TAG, _ENTITY = "\ue000", "\ue001"
 """What stands for a tag or an entity while the marks around it are looked at; private use, so never in a text."""
 
 _SIGN = "[\u3001-\u30ff\u3400-\u9fff\uff01-\uff60々]"
-_AFTER = re.compile(rf"({_SIGN})({_TAG}*)([,.;:])(?={_TAG}*(?:\s|$))")
+_AFTER = re.compile(rf"({_SIGN})({_TAG}*)([,.;:])(?={_TAG}|\s|$)")
 _BEFORE = re.compile(rf"(?<=[^\s{_TAG}])({_TAG}*)([,.;:])({_TAG}*)\s+(?={_TAG}*[0-9–]*{_SIGN})")
 _BLANK = re.compile(rf"([、。；：])({_TAG}*)\s+")
 _FORMS = {",": "、", ".": "。", ";": "；", ":": "："}

@@ -125,9 +125,11 @@ def _how(context: Context, frames: tuple[FilmFrame, ...]) -> str:
     many = number_in_words(context, total)
     told = said % {"number": many[:1].upper() + many[1:], "first": frames[0].year, "last": frames[-1].year}
     if together < 2:
-        return f"{told} {_('Each is shown as it was taken.')}"
+        as_taken = _("Each is shown as it was taken.")
+        return f"{told} {as_taken}"
     if together == total:
-        return f"{told} {_('They are brought to one scale and level, and to one brightness.')}"
+        alike = _("They are brought to one scale and level, and to one brightness.")
+        return f"{told} {alike}"
     said = ngettext(
         "%(number)s of them is brought to one scale, level and brightness; what is not says so.",
         "%(number)s of them are brought to one scale, level and brightness; what is not says so.",

@@ -259,7 +259,7 @@ SOURCES = {
 }  # fmt: skip
 
 PAGES = (
-    HandWrittenPage("index.md", "Four trees and those who kept them", "Merrowby Court looks after *trees*.\n", HERE),
+    HandWrittenPage("index.md", "Four trees and those who kept them", "Merrowby Court looks after *elms*.\n", HERE),
     HandWrittenPage(
         "visiting.md", "Visiting", "Open from ten. Begin with [[M1]], or with [all trees](trees/index.md).\n", HERE
     ),

@@ -74,13 +74,14 @@ def run_sheet_page(context: Context, tour: Tour, plan: TourPlan) -> Printed:
         for minute, line in at_each_minute(lines)
     )
     said = _("%(taken)s of %(asked)s") % {"taken": lasting(whole), "asked": lasting(plan.asked)}
+    by_the_minute = _("Where to be at each minute")
     body = (
         '#set page(paper: "a4", margin: (x: 20mm, top: 18mm, bottom: 16mm))\n'
         f"= {text(context.say(tour.title))}\n"
         f"#data[{text(' · '.join(part for part in (context.dates.when(tour.when), said) if part))}]\n"
         f"#table(columns: (auto, 1fr, auto), stroke: none, inset: (x: 0pt, y: 2.5pt), column-gutter: 6mm, "
         f"table.header({head}), {rows})\n"
-        f"== {text(_('Where to be at each minute'))}\n"
+        f"== {text(by_the_minute)}\n"
         f"#columns(3, gutter: 7mm)[#data[#table(columns: (auto, 1fr), stroke: none, inset: (x: 0pt, y: 1.2pt), "
         f"column-gutter: 3mm, {minutes})]]\n"
     )

@@ -66,7 +66,8 @@ def _clock_table(context: Context, times: tuple[SectionTime, ...]) -> Markup:
         for time in times
     ]
     given, said = sum(time.given for time in times), sum(time.said for time in times)
-    rows.append(f"[*{text(_('Together'))}*], [], [{text(clock(given))}], [{text(clock(said))}]")
+    together = _("Together")
+    rows.append(f"[*{text(together)}*], [], [{text(clock(given))}], [{text(clock(said))}]")
     columns = "columns: (1fr, auto, auto, auto), stroke: none, inset: (x: 0pt, y: 2.5pt), column-gutter: 8mm"
     return f"#data[#table({columns}, table.header({head}), {', '.join(rows)})]\n"
 

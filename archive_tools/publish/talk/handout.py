@@ -94,7 +94,8 @@ def _end(context: Context, trees: tuple[Tree, ...], parts: tuple[Part, ...], fil
     _ = context.translations.gettext
     sources = source_lines(context, trees)
     if sources:
-        yield f"== {text(_('Sources'))}\n"
+        head = _("Sources")
+        yield f"== {text(head)}\n"
         yield "\n".join(f"#data[{text(line)}]\n" for line in sources)
     urls = {cut.url for picture in context.pictures.photos.values() for cut in picture.cuts}
     used = tuple(Plate(url, "", 1) for url in urls if url.rsplit("/", maxsplit=1)[-1] in files)
