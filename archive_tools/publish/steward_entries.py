@@ -18,6 +18,8 @@ from archive_tools.publish.event_words import grade_word, kind_words
 FEW = 9
 """So many entries are told one below the other; more are folded, decade by decade."""
 
+MANY = 200
+"""Of more trees than these an entry is the name and the years: the tree's own page tells the rest."""
 FEW_SOURCES = 3
 """Of more citations than these a line names the sources alone."""
 
@@ -59,7 +61,7 @@ def entries_of(context: Context, line: StewardLine) -> tuple[Entries, ...]:
     """All parts of which there is something to tell, in the order in which a catalogue tells them."""
     _ = context.translations.gettext
     parts = (
-        ("held", _("Held"), [_held(context, one) for one in line.held]),
+        ("held", _("Held"), [_held(context, one, is_brief=len(line.held) > MANY) for one in line.held]),
         ("made", _("Made"), _worked(context, [(w.tree, w.hand) for w in line.made])),
         ("styled", _("Styled"), _worked(context, [(w.tree, w.hand) for w in line.styled])),
         ("worked", _("Worked on"), _worked(context, [(w.tree, w.hand) for w in line.worked])),
@@ -105,7 +107,11 @@ def _decades(context: Context, key: str, entries: Sequence[Entry]) -> tuple[Deca
     )
 
 
-def _held(context: Context, held: TreeHeld) -> Entry:
+def _held(context: Context, held: TreeHeld, *, is_brief: bool) -> Entry:
+    if is_brief:
+        period = held.period
+        named, years = context.tree_named(held.tree), held_years(context, period)
+        return Entry(named, years, "", "", held.tree, _filed(period.start, period.end))
     custody = context.view.findings.custodies.get(held.tree)
     periods = custody.periods if custody is not None else (held.period,)
     at = periods.index(held.period) if held.period in periods else 0
@@ -143,16 +149,16 @@ def _worked(context: Context, works: Sequence[tuple[str, Hand | Presence]]) -> l
     by_tree: dict[str, list[Hand | Presence]] = {}
     for tree, work in works:
         by_tree.setdefault(tree, []).append(work)
-    return [_work(context, tree, done) for tree, done in by_tree.items()]
+    return [_work(context, tree, done, is_brief=len(by_tree) > MANY) for tree, done in by_tree.items()]
 
 
-def _work(context: Context, tree: str, done: Sequence[Hand | Presence]) -> Entry:
+def _work(context: Context, tree: str, done: Sequence[Hand | Presence], *, is_brief: bool) -> Entry:
     days = [work.bounds for work in done]
     return Entry(
         context.tree_named(tree),
         years_of(context, days),
-        _sentences(work_words(context, done)),
-        _evidence_of(context, done),
+        "" if is_brief else _sentences(work_words(context, done)),
+        "" if is_brief else _evidence_of(context, done),
         tree,
         min(_filed(day, None) for day in days),
     )

@@ -210,3 +210,14 @@ def test_pots_and_trees_lead_to_each_other() -> None:
 def test_the_lists_stand_in_the_colophon() -> None:
     site = site_of(PASSED_ON)
     assert ("Who taught whom", "teaching/") in [(entry.title, entry.path) for entry in site.frame.colophon]
+
+
+def test_of_very_many_trees_only_names_and_years_are_told() -> None:
+    trees = [
+        elm(event("gift", str(1960 + n // 5), id="g", from_="edda", to=HOUSE), accession=f"T{n}") for n in range(210)
+    ]
+    page = body(site_of(*trees), f"stewards/{HOUSE}/index.md")
+    assert part(page, "held").startswith("Held 210 trees")
+    assert page.count('href="../../trees/T7/"') == 1
+    assert "By gift from" not in page
+    assert len(page) / 210 < 600
