@@ -23,7 +23,7 @@ test: $(VENV)/.ready-dev lint
 	$(BIN)/python -m pytest -m "slow or not slow" -ra
 
 fast: $(VENV)/.ready-dev
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest -n auto
 
 lint: $(VENV)/.ready-dev
 	$(BIN)/ruff check archive_tools tests
