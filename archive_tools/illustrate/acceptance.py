@@ -35,8 +35,8 @@ MOST_STRETCH = 1.25
 LARGEST_RESIDUAL = 1.6
 """Pixels at working size."""
 _NARROW_SPREAD, _NARROW_CELLS, _NARROW_RESIDUAL, _NARROW_STEADY = 0.02, 3, 0.9, 2.0
-"""Where the places that agree lie closer together, they must fit as well as places can be found, and the whole picture,
-not only what is around them, must stay where it is whichever of them are left out."""
+"""Where the places that agree lie closer together, scale and turn alone, which stray least beyond them, must fit as
+well as places can be found, and the whole picture must stay where it is whichever of them are left out."""
 LEAST_MIDDLE = 0.2
 """In the middle of the picture places must agree at least so often, measured by how often they do around it."""
 STEADY = 2.2
@@ -93,7 +93,8 @@ def refused(found: Agreement, first: Places, second: Places) -> str | None:
         return f"the places that look alike miss each other by {laid.residual:.1f} pixels"
     wide = spread(found.after, after) >= LEAST_SPREAD and cells(found.after, after) >= LEAST_CELLS
     if not wide and (
-        spread(found.after, after) < _NARROW_SPREAD
+        laid.model != SIMILARITY
+        or spread(found.after, after) < _NARROW_SPREAD
         or cells(found.after, after) < _NARROW_CELLS
         or laid.residual > _NARROW_RESIDUAL
     ):
