@@ -21,10 +21,13 @@ from archive_tools.publish.typography import years_in_type
 
 @dataclass(frozen=True, slots=True)
 class Fact:
-    """One line of data. `terms` are printed in order, each with the word of its own tradition."""
+    """One line of data. `terms` are printed in order, each with the word of its own tradition. off_sheet: not on the
+    printed sheet, which has no room for all.
+    """
 
     name: str
     terms: tuple[Term, ...]
+    off_sheet: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,11 +80,11 @@ def facts_of(context: Context, tree: Tree) -> tuple[Fact, ...]:
     chronology = context.view.findings.chronologies.get(tree.accession)
     facts: list[Fact] = []
 
-    def add(name: str, *terms: Term) -> None:
+    def add(name: str, *terms: Term, off_sheet: bool = False) -> None:
         said = [term for term in terms if term.word]
         if said:
             said[0] = replace(said[0], word=_capital(said[0].word))
-            facts.append(Fact(name, tuple(said)))
+            facts.append(Fact(name, tuple(said), off_sheet))
 
     add(_("Style"), *styles_of(context, tree))
     tradition = tradition_of(context, tree)
@@ -89,7 +92,7 @@ def facts_of(context: Context, tree: Tree) -> tuple[Fact, ...]:
         add(_("Tradition"), tradition)
     add(_("Height"), Term(height_words(context, tree)))
     add(_("Pot"), Term(pot_words(context, tree), path=context.object_path(pot_of(tree))))
-    add(_("Before that"), *earlier_things(context, tree))
+    add(_("Before that"), *earlier_things(context, tree), off_sheet=True)
     add(_("Native to"), Term(context.say(tree.native_to)))
     if chronology is not None and not chronology.under_review:
         arrival = chronology.milestones.get(Milestone.ARRIVAL)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pathlib import Path
+import re
 from typing import Any
 
 import pytest
@@ -100,12 +100,24 @@ def test_a_name_of_who_taught_whom_opens_its_place(browser: Any, public: str) ->
     page.close()
 
 
-def test_on_paper_a_drawing_stays_with_its_words(browser: Any, public: str, tmp_path: Path) -> None:
+def test_on_paper_time_goes_to_the_right(browser: Any, public: str) -> None:
     page = browser.new_page()
     page.goto(public + "stewards/halvard-quist/")
     page.emulate_media(media="print")
     assert page.locator("svg.drawing.wide").is_visible()
     assert not page.locator("svg.drawing.upright").is_visible()
-    paper = page.pdf(path=str(tmp_path / "steward.pdf"), format="A4")
-    assert len(paper) > 10_000
+    page.close()
+
+
+@pytest.mark.parametrize(
+    ("path", "most"),
+    [("stewards/sumire-aonuma/", 1), ("teaching/", 1), ("objects/blue-oval/", 1), ("trees/S1979.2/", 2)],
+)
+def test_pages_of_people_and_things_are_short_on_paper(browser: Any, public: str, path: str, most: int) -> None:
+    """And the sheet of a tree stays one of two pages, with its pots in it. The printer's page objects are counted."""
+    page = browser.new_page()
+    page.goto(public + path)
+    page.wait_for_load_state("networkidle")
+    paper = page.pdf(prefer_css_page_size=True)
+    assert len(re.findall(rb"/Type\s*/Page\b(?!s)", paper)) in range(1, most + 1)
     page.close()
