@@ -66,6 +66,7 @@ def _words(context: Context) -> dict[str, str]:
         "edition": _("Edition"),
         "paper": _("Paper:"),
         "light": _("light"),
+        "comma": _(", "),
         "dark": _("dark"),
         "device": _("as your device has it"),
         "as_of": _("As of %(day)s.") % {"day": context.dates.day(context.as_of)},

@@ -40,8 +40,13 @@ def style_words(_: Say) -> Mapping[str, str]:
 
 def styles_of(context: Context, tree: Tree) -> tuple[Term, ...]:
     """The tree's styles."""
-    words = style_words(context.translations.gettext)
-    return tuple(Term(words.get(form, form), STYLES.get(form), "ja-Latn") for form in tree.form)
+    return tuple(style_term(context, form) for form in tree.form)
+
+
+def style_term(context: Context, form: str) -> Term:
+    """A style, with its Japanese word where the page itself is not in Japanese."""
+    native = None if context.language.split("-", maxsplit=1)[0] == "ja" else STYLES.get(form)
+    return Term(style_words(context.translations.gettext).get(form, form), native, "ja-Latn")
 
 
 def tradition_of(context: Context, tree: Tree) -> Term | None:

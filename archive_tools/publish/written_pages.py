@@ -11,11 +11,11 @@ from dataclasses import dataclass
 
 from archive_tools.model.collection import HandWrittenPage
 from archive_tools.model.page import Page
-from archive_tools.model.vocabulary import PENJING_CLASSES, STYLES
+from archive_tools.model.vocabulary import PENJING_CLASSES
 from archive_tools.publish.context import Context
 from archive_tools.publish.duration_words import duration_words
 from archive_tools.publish.prose import linked_markdown
-from archive_tools.publish.style_words import Term, style_words
+from archive_tools.publish.style_words import Term, style_term
 
 HOME = "index.md"
 METHOD = "how-we-date.md"
@@ -74,9 +74,8 @@ def _method(context: Context) -> Page:
 
 def _glossary(context: Context) -> Page:
     _ = context.translations.gettext
-    words = style_words(_)
     used = dict.fromkeys(form for tree in context.records.trees.values() for form in tree.form)
-    styles = [Term(words.get(form, form), STYLES.get(form), "ja-Latn") for form in sorted(used)]
+    styles = [style_term(context, form) for form in sorted(used)]
     classes = dict.fromkeys(tree.penjing_class for tree in context.records.trees.values() if tree.penjing_class)
     penjing = [Term(name, PENJING_CLASSES.get(name), "zh-Latn") for name in sorted(classes)]
     body = context.render("glossary.html", GLOSSARY, styles=styles, penjing=penjing)

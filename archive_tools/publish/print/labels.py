@@ -33,6 +33,7 @@ from archive_tools.publish.print.label_type import LINE_LENGTH, LabelType, label
 from archive_tools.publish.print.qr import USUAL_MODULE, qr_svg, side_in_modules
 from archive_tools.publish.print.sheets import Sheet, sheets
 from archive_tools.publish.print.style import HouseStyle
+from archive_tools.publish.translation import translations_for
 
 TRIAL = "fit"
 NO_BREAK = "\u00a0"
@@ -196,7 +197,8 @@ def _definitions(context: Context, one: LabelWords, number: int, form: LabelForm
         beneath.append(", ".join(botanical(taxon) for taxon in one.taxa))
     common = text(one.common_name) if one.common_name else ""
     facts = _language(one.facts_language, context)
-    ages = "#linebreak()".join(text(_sentence(said), facts) for said in (one.origin, one.since) if said)
+    stop = translations_for(one.facts_language or context.language).gettext("%(sentence)s.")
+    ages = "#linebreak()".join(text(_sentence(said, stop), facts) for said in (one.origin, one.since) if said)
     common = (
         text(_("%(name)s. %(where)s") % {"name": one.common_name, "where": one.native_to})
         if (one.common_name and one.native_to)
@@ -238,9 +240,9 @@ def _language(language: str, context: Context) -> str:
     return "" if language == context.language else language
 
 
-def _sentence(words: str) -> str:
+def _sentence(words: str, stop: str) -> str:
     """A sentence about age with its stop, held together so that no year is left alone on a line."""
     first, sign, second = words.partition("; ")
     held = f"{first}{sign}{second.replace(' ', NO_BREAK)}" if sign else NO_BREAK.join(words.rsplit(" ", 1))
     held = re.sub("(?<=[0-9])–(?=[0-9])", "\u2060–\u2060", held)
-    return held if held.endswith((".", "。")) else f"{held}."
+    return held if held.endswith((".", "。")) else stop % {"sentence": held}

@@ -42,8 +42,8 @@ def slugs(
             said += _(", text %(size)s point") % {"size": f"{size:g}"}
         if sheet.bleed:
             said += _(", bleed %(bleed)s mm") % {"bleed": f"{sheet.bleed:g}"}
-        said += ". " + _("Print at 100 %, not fitted to the page") + ". "
-        lines.append(said + weather_hint(context) + ".")
+        sentences = (said, _("Print at 100 %, not fitted to the page"), weather_hint(context))
+        lines.append(" ".join(_("%(sentence)s.") % {"sentence": one} for one in sentences))
     return tuple(lines)
 
 

@@ -83,11 +83,14 @@ def _draft(context: Context, tree: Tree) -> Iterator[str]:
     """Facts alone: name, since when, by whom, what changed. No adjective, and nothing that is not recorded."""
     _ = context.translations.gettext
     name = context.tree_name(tree)
-    taxa = ", ".join(botanical_names.plain(taxon) for taxon in tree.taxon)
-    yield _("%(name)s, %(taxon)s.") % {"name": name, "taxon": taxa} if taxa != name else f"{name}."
+    taxa = _(", ").join(botanical_names.plain(taxon) for taxon in tree.taxon)
+    if taxa != name:
+        yield _("%(name)s, %(taxon)s.") % {"name": name, "taxon": taxa}
+    else:
+        yield _("%(sentence)s.") % {"sentence": name}
     years = sentence_of(context, tree.accession)
     if years:
-        yield f"{years}."
+        yield _("%(sentence)s.") % {"sentence": years}
     custody = context.view.findings.custodies.get(tree.accession)
     first = next((p for p in custody.periods if p.holders and p.how == "first hands"), None) if custody else None
     if first is not None:

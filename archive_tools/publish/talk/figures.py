@@ -45,11 +45,11 @@ def line_figure(context: Context, custody: Custody) -> Figure | None:
         lasted = years if years == until else "–".join(part for part in (years, until) if part)
         if not years.isdigit() or (period.end and not until.isdigit()):
             lasted = " – ".join(part for part in dict.fromkeys((years, until)) if part)
-        words = ", ".join(part for part in (who, lasted) if part)
+        words = _(", ").join(part for part in (who, lasted) if part)
         sort = "gap" if period.is_gap else "owned" if period.owner else "lent"
         bars.append(Bar(words, start, max(firm, start), firm_end, max(closes, firm_end), sort))
         told.append(words)
-    return Figure("; ".join(told) + ".", tuple(bars), tuple(_years(first, last)))
+    return Figure(_("%(sentence)s.") % {"sentence": _("; ").join(told)}, tuple(bars), tuple(_years(first, last)))
 
 
 def _years(first: date, last: date) -> Iterable[tuple[str, float]]:
