@@ -378,7 +378,7 @@ def assert_whole(svg):
         assert_clear(svg, across, is_wide and across < 682)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(periods(), work(), st.tuples(NAMES, NAMES, NAMES))
 def test_no_words_of_a_custody_line_meet_or_leave_the_page(some_periods, some_work, some_names):
     stewards = [steward(id_, name) for id_, name in zip("abc", some_names, strict=True)]
@@ -394,7 +394,7 @@ def test_no_words_of_a_custody_line_meet_or_leave_the_page(some_periods, some_wo
         assert all(not hand.bounds.known for hand in some_work)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=20, deadline=None)
 @given(periods())
 def test_a_row_begins_no_earlier_and_ends_no_later_than_what_is_known(some_periods):
     markup = line_of(some_periods, (), [steward(id_, id_.upper()) for id_ in "abc"])
