@@ -22,6 +22,9 @@ _TAG, _ENTITY = "\ue000", "\ue001"
 _SIGN = "[\u3001-\u30ff\u3400-\u9fff\uff01-\uff60々]"
 _AFTER = re.compile(rf"({_SIGN})({_TAG}*)([,.;:])(?={_TAG}|\s|$)")
 _BEFORE = re.compile(rf"(?<=[^\s{_TAG}])({_TAG}*)([,.;:])({_TAG}*)\s+(?={_TAG}*[0-9–]*{_SIGN})")
+_WORD = re.compile("[A-Za-z]{2,}")
+_A_TEXT = 12
+"""From this many words on, Latin letters are a text and no longer a name or a title (our own measure)."""
 _BLANK = re.compile(rf"([、。；：])({_TAG}*)\s+")
 _FORMS = {",": "、", ".": "。", ";": "；", ":": "："}
 
@@ -59,9 +62,20 @@ def with_own_marks(html: str, language: str) -> str:
 
 def _marked(run: str, kept: list[str]) -> str:
     """One run of text, tags standing in it by their sign, with its marks and then with its tags."""
+    if _is_foreign(run):
+        return _with_tags(run, kept)
     run = _AFTER.sub(_own, run)
     run = _BEFORE.sub(lambda found: f"{found[1]}{_FORMS[found[2]]}{found[3]}", run)
-    run = _BLANK.sub(r"\1\2", run)
+    return _with_tags(_BLANK.sub(r"\1\2", run), kept)
+
+
+def _is_foreign(run: str) -> bool:
+    """Whether it is a text in another language in which a Japanese name stands, such as a note of the house."""
+    words = len(_WORD.findall(run))
+    return words >= _A_TEXT and len(re.findall(_SIGN, run)) < words
+
+
+def _with_tags(run: str, kept: list[str]) -> str:
     tags = iter(kept)
     return re.sub(f"[{_TAG}{_ENTITY}]", lambda _: next(tags), run)
 

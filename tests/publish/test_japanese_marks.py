@@ -35,6 +35,7 @@ def test_a_mark_that_touches_japanese_is_japanese(english: str, japanese: str) -
         "<p>34.2 cm (± 0.8), 10:30</p>",
         '<img alt="黒松, 1970年."><script>const a = "黒松, 樹.";</script><pre>樹: 黒松, 樹.</pre>',
         "<p>A &amp; 樹</p>",
+        "<p>All seven looked at, buds scratched, roots smelled. <a>楓</a>, which leans, has lost a flake.</p>",
         "<td>樹</td>\n<td>, 1957</td>",
     ],
 )
