@@ -54,6 +54,7 @@ def years_token(context: Context, chronology: TreeChronology | None, milestone: 
         said = str(found.min)
     else:
         said = _("%(least)s to %(most)s") % {"least": found.min, "most": found.max}
+    said = _("%(age)s") % {"age": said}  # a number alone, to which other languages add what it counts
     when = context.dates.month(context.as_of)
     return _("%(age)s, as of %(month)s") % {"age": _hedged(context, grade) % {"what": said}, "month": when}
 

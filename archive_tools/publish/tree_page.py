@@ -6,6 +6,7 @@ from archive_tools.model.page import Page
 from archive_tools.model.tree import Tree
 from archive_tools.publish import botanical_names
 from archive_tools.publish.context import Context, root_of
+from archive_tools.publish.japanese_marks import with_own_marks
 from archive_tools.publish.marks_page import marks_path
 from archive_tools.publish.prose import as_text
 from archive_tools.publish.tree_age import proof_of, sentence_of
@@ -62,4 +63,5 @@ def description_of(context: Context, tree: Tree) -> str:
     parts = [context.tree_name(tree), names, sentence]
     told = ". ".join(dict.fromkeys(part for part in parts if part))
     label = as_text(context, tree.label, tree.accession)
-    return f"{told}. {label}"[:300].strip() if label else f"{told}."
+    said = with_own_marks(f"{told}. {label}" if label else f"{told}.", context.language)
+    return said[:300].strip()

@@ -14,14 +14,17 @@ import pytest
 from archive_tools.model.dates import DatePolicy, WhenWritten
 from archive_tools.model.event import Event, Rings
 from archive_tools.model.findings import AgeRange, Bounds
-from archive_tools.model.grades import Grade
+from archive_tools.model.grades import Edition, Grade
 from archive_tools.model.places_in_files import Where
+from archive_tools.publish.context import Context
 from archive_tools.publish.date_words import DateWords
+from archive_tools.publish.prose import as_text
 from archive_tools.publish.translation import translations_for
 from archive_tools.read.edtf_text import read_date
 from archive_tools.reason.chronology import wording
 from archive_tools.reason.chronology.wording import Told
 from archive_tools.reason.lineage import years as in_sentences
+from tests.publish.sample_view import sample_pictures, sample_view
 
 JA = translations_for("ja")
 WORDS = DateWords("ja", JA)
@@ -199,3 +202,10 @@ def test_a_span_of_a_loan() -> None:
     assert in_sentences.span(between(1994, 1994), between(1996, 1996), JA.gettext) == "1994年から1996年まで"
     assert in_sentences.span(between(2016, 2016), between(2016, 2016), JA.gettext) == "2016年に"
     assert in_sentences.span(between(2020, 2020), None, JA.gettext) == "2020年より"
+
+
+def test_an_age_in_running_text_has_its_range_its_unit_and_its_day() -> None:
+    context = Context(sample_view(Edition.PUBLIC), sample_pictures(), "ja", JA)
+    assert as_text(context, "樹齢{{ years.care }}", "M1") == "樹齢2026年11月現在で73年"
+    assert as_text(context, "樹齢{{ years.care }}", "M2") == "樹齢2026年11月現在で少なくとも40年"
+    assert as_text(context, "{{ since.care }}より", "M1") == "1953年より"
