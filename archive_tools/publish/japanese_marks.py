@@ -21,7 +21,7 @@ _TAG, _ENTITY = "\ue000", "\ue001"
 
 _SIGN = "[\u3001-\u30ff\u3400-\u9fff\uff01-\uff60々]"
 _AFTER = re.compile(rf"({_SIGN})({_TAG}*)([,.;:])(?={_TAG}|\s|$)")
-_AMID = re.compile(rf"({_SIGN})({_TAG}*)([,.;:])\s+(?={_TAG}*[0-9–]*{_SIGN})")
+_AMID = re.compile(rf"({_SIGN})({_TAG}*)([,.;:])(?={_TAG}*\s+{_TAG}*[0-9–]*{_SIGN})")
 _BEFORE = re.compile(rf"(?<=[^\s{_TAG}])({_TAG}*)([,.;:])({_TAG}*)\s+(?={_TAG}*[0-9–]*{_SIGN})")
 _WORD = re.compile("[A-Za-z]{2,}")
 _A_TEXT = 12
@@ -64,7 +64,7 @@ def with_own_marks(html: str, language: str) -> str:
 def _marked(run: str, kept: list[str]) -> str:
     """One run of text, tags standing in it by their sign, with its marks and then with its tags."""
     if _is_foreign(run):
-        return _with_tags(_AMID.sub(_own, run), kept)
+        return _with_tags(_BLANK.sub(r"\1\2", _AMID.sub(_own, run)), kept)
     run = _AFTER.sub(_own, run)
     run = _BEFORE.sub(lambda found: f"{found[1]}{_FORMS[found[2]]}{found[3]}", run)
     return _with_tags(_BLANK.sub(r"\1\2", run), kept)

@@ -19,8 +19,8 @@ from archive_tools.publish.japanese_marks import with_own_marks
         ("<p>細い線：生涯。 帯：所持。</p>", "<p>細い線：生涯。帯：所持。</p>"),
         ("<li>1999年: Oda Lien. 2018年: Pim Dracott.</li>", "<li>1999年：Oda Lien。2018年：Pim Dracott.</li>"),
         ("<li><span>整姿.</span><b>1991年, S1984.2</b></li>", "<li><span>整姿。</span><b>1991年、S1984.2</b></li>"),
-        ("<li>文書による. 播種 (Garden diary of Hanne Veld, book 2, the leaf with a list of all grafts)</li>",
-         "<li>文書による。播種 (Garden diary of Hanne Veld, book 2, the leaf with a list of all grafts)</li>"),
+        ("<li><b>文書による.</b> 播種 (Garden diary of Hanne Veld, book 2, the leaf with a list of all grafts)</li>",
+         "<li><b>文書による。</b>播種 (Garden diary of Hanne Veld, book 2, the leaf with a list of all grafts)</li>"),
         ("<p>寄贈 &amp; 購入; 交換</p>", "<p>寄贈 &amp; 購入；交換</p>"),
     ],
 )  # fmt: skip
