@@ -26,6 +26,7 @@ from archive_tools.commands.site import build, serve
 from archive_tools.commands.sort_in import sort_in
 from archive_tools.commands.steward import steward
 from archive_tools.commands.talk import talk
+from archive_tools.commands.tour import tour
 
 
 def main() -> None:
@@ -49,7 +50,8 @@ def cli() -> None:
 
 
 for command in (
-    check, build, serve, show, chronology, lineage, steward, export, compare, research, new, sort_in, labels, talk,
+    check, build, serve, show, chronology, lineage, steward, export, compare, research, new, sort_in, labels,
+    tour, talk,
     prune_cache,
 ):  # fmt: skip
     cli.add_command(command)
