@@ -28,19 +28,20 @@ ROOT = Path(__file__).resolve().parent.parent
 DEMO = ROOT / "demo_collection"
 AS_OF = "2026-11-25"
 LEAST_PHOTOGRAPHS = 150
+LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
 pytestmark = pytest.mark.slow
 
 
 def records(pattern: str) -> list[dict[str, Any]]:
     """Records as they are written, read without the program: every value is text."""
-    found = (yaml.load(path.read_text("utf-8"), Loader=yaml.BaseLoader) for path in sorted(DEMO.glob(pattern)))
+    found = (yaml.load(path.read_text("utf-8"), Loader=LOADER) for path in sorted(DEMO.glob(pattern)))
     return [record for record in found if isinstance(record, dict)]
 
 
 def front_matter() -> list[dict[str, Any]]:
     found = [re.match(r"---\n(.*?)\n---\n", path.read_text("utf-8"), re.DOTALL) for path in DEMO.glob("**/notes/*.md")]
-    return [yaml.load(match[1], Loader=yaml.BaseLoader) for match in found if match]
+    return [yaml.load(match[1], Loader=LOADER) for match in found if match]
 
 
 def events() -> list[dict[str, Any]]:
@@ -51,7 +52,7 @@ def events() -> list[dict[str, Any]]:
 def listings() -> Iterator[list[dict[str, Any]]]:
     """Every photos.yml."""
     for path in sorted(DEMO.glob("trees/*/photos/photos.yml")):
-        yield yaml.load(path.read_text("utf-8"), Loader=yaml.BaseLoader)
+        yield yaml.load(path.read_text("utf-8"), Loader=LOADER)
 
 
 def values_of(record: Any, key: str) -> Iterator[Any]:
@@ -80,7 +81,7 @@ def test_the_demo_is_large_enough_to_be_walked_through() -> None:
 
 def test_every_photograph_of_the_demo_is_listed_and_every_entry_has_its_picture() -> None:
     for folder in DEMO.glob("trees/*/photos"):
-        listed = yaml.load((folder / "photos.yml").read_text("utf-8"), Loader=yaml.BaseLoader)
+        listed = yaml.load((folder / "photos.yml").read_text("utf-8"), Loader=LOADER)
         assert sorted(entry["file"] for entry in listed) == sorted(p.name for p in folder.glob("*.jpg")), folder
 
 
@@ -113,8 +114,8 @@ def test_a_tour_can_be_given_in_either_language() -> None:
 
 def test_every_tree_has_a_portrait_that_its_visitors_may_see() -> None:
     for path in DEMO.glob("trees/*/tree.yml"):
-        tree = yaml.load(path.read_text("utf-8"), Loader=yaml.BaseLoader)
-        listed = yaml.load((path.parent / "photos/photos.yml").read_text("utf-8"), Loader=yaml.BaseLoader)
+        tree = yaml.load(path.read_text("utf-8"), Loader=LOADER)
+        listed = yaml.load((path.parent / "photos/photos.yml").read_text("utf-8"), Loader=LOADER)
         portrait = next(entry for entry in listed if entry["file"] == tree["portrait"])
         assert portrait.get("visibility", "public") == "public", tree["accession"]
         assert portrait["view"] == "front" and portrait["dated_by"] == "camera", tree["accession"]
@@ -132,7 +133,7 @@ def test_only_cameras_date_by_what_they_wrote() -> None:
     """EXIF 2.32: 0x9003 is the day on which the original was taken. A scan has none, whatever it shows."""
     exif_ifd, date_time_original = 0x8769, 0x9003
     for path in sorted(DEMO.glob("trees/*/photos/photos.yml")):
-        for entry in yaml.load(path.read_text("utf-8"), Loader=yaml.BaseLoader):
+        for entry in yaml.load(path.read_text("utf-8"), Loader=LOADER):
             with Image.open(path.parent / entry["file"]) as picture:
                 taken = picture.getexif().get_ifd(exif_ifd).get(date_time_original)
                 width, height = ImageOps.exif_transpose(picture).size
@@ -258,9 +259,9 @@ def test_every_way_of_changing_hands_occurs_in_the_demo(findings: Findings) -> N
 def test_every_state_of_a_comparison_occurs_in_the_demo() -> None:
     states = set()
     for path in DEMO.glob("trees/*/tree.yml"):
-        tree = yaml.load(path.read_text("utf-8"), Loader=yaml.BaseLoader)
+        tree = yaml.load(path.read_text("utf-8"), Loader=LOADER)
         listing = path.parent / "photos" / "photos.yml"
-        listed = yaml.load(listing.read_text("utf-8"), Loader=yaml.BaseLoader) if listing.exists() else []
+        listed = yaml.load(listing.read_text("utf-8"), Loader=LOADER) if listing.exists() else []
         photos = {entry["file"]: entry for entry in listed}
         for pair in tree.get("comparisons") or ():
             before, after = photos[pair["before"]], photos[pair["after"]]
