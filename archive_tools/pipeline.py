@@ -230,11 +230,14 @@ def _make_anew(
 def with_tours(view: EditionView, today: date) -> tuple[EditionView, tuple[Problem, ...]]:
     """The view with its tours worked out, and a problem for each that cannot be walked as it is planned.
 
+    A tour for staff has no page in the public edition, whatever its visibility: it leads where visitors may not go.
     Trees are stood at for as long as their words take; what was measured on pictures does not lengthen a draft's.
     """
     plans: dict[str, TourPlan] = {}
     problems = []
     for tour in view.records.tours.values():
+        if view.is_public and tour.audience != "public":
+            continue
         language = tour.language or view.records.settings.languages[0]
         texts = stop_texts(Context(view, Pictures(), language, translations_for(language)))
         try:

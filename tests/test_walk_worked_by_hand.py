@@ -14,6 +14,8 @@ Court, 30 s of speech, 60 s in all; 91 in the Lantern Court, 42 s, 72 s; 104 in 
 from __future__ import annotations
 
 import json
+import shutil
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -21,6 +23,8 @@ import pytest
 from click.testing import CliRunner
 
 from archive_tools.commands.tour import tour
+from archive_tools.model.grades import Edition
+from archive_tools.pipeline import view, with_tours
 from tests.read.folder_of import made
 
 COURTS = {"tide": 65, "lantern": 91, "wall": 104, "pond": 104}
@@ -137,3 +141,15 @@ def test_the_machine_form_keeps_its_keys(garden: Path) -> None:
     assert set(said["stops"][0]) == {
         "kind", "id", "name", "place", "at", "walk", "wait", "arrive", "leave", "speech",
     }  # fmt: skip
+
+
+def test_a_walk_for_staff_is_no_page_of_the_public_edition(garden: Path, tmp_path: Path) -> None:
+    """Even where its plan says visibility: public."""
+    copy = tmp_path / "garden"
+    shutil.copytree(garden, copy)
+    plan = copy / "tours" / "round.yml"
+    for audience, shown in (("public", {"round"}), ("staff", set())):
+        plan.write_text((garden / "tours" / "round.yml").read_text("utf-8") + f"audience: {audience}\n", "utf-8")
+        seen = view(copy, edition=Edition.PUBLIC, as_of=date(2026, 11, 25), today=date(2026, 11, 25))
+        assert set(seen.records.tours) == {"round"}
+        assert set(with_tours(seen, date(2026, 11, 25))[0].findings.tours) == shown
