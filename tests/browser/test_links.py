@@ -29,7 +29,7 @@ class Read(HTMLParser):
         for name, value in attrs:
             if value is None:
                 continue
-            if name in {"href", "src"} and tag != "base":
+            if name in {"href", "src", "data-offline"} and tag != "base":
                 self.links.append(value)
             elif name == "srcset":
                 self.links += [part.split()[0] for part in value.split(",")]
