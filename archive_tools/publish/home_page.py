@@ -83,7 +83,7 @@ def written_home(context: Context) -> HandWrittenPage | None:
 
 
 def to_begin_with(context: Context, trees: list[Tree], leading: Tree | None) -> list[Tree]:
-    """Six trees with portraits: those of which most is told, no species twice while another is left."""
+    """Six trees with portraits: those of which most is told, no species or style twice while another is left."""
     comparisons = context.pictures.comparisons
 
     def told(tree: Tree) -> int:
@@ -91,17 +91,28 @@ def to_begin_with(context: Context, trees: list[Tree], leading: Tree | None) -> 
         return 4 * len(comparisons.get(tree.accession, ())) + 3 * sentence + min(len(tree.photos), 9) + len(tree.notes)
 
     ready = [tree for tree in trees if portrait(context, tree)]
+    if len(ready) > TO_BEGIN_WITH:
+        ready = [tree for tree in ready if tree is not leading]
     ready.sort(key=told, reverse=True)
     chosen: list[Tree] = []
-    for once in (True, False):
+    for unlike in (_species_and_styles, _species, _nothing):
         for tree in ready:
-            seen = {taxon for other in chosen for taxon in other.taxon}
-            if len(chosen) < TO_BEGIN_WITH and tree not in chosen and not (once and seen.intersection(tree.taxon)):
+            seen = {word for other in chosen for word in unlike(other)}
+            if len(chosen) < TO_BEGIN_WITH and tree not in chosen and not seen.intersection(unlike(tree)):
                 chosen.append(tree)
-    if leading in chosen and len(ready) > TO_BEGIN_WITH:
-        chosen.remove(leading)
-        chosen.append(next(tree for tree in ready if tree not in chosen and tree is not leading))
     return sorted(chosen, key=trees.index)
+
+
+def _species_and_styles(tree: Tree) -> set[str]:
+    return {*tree.taxon, *tree.form, *([tree.penjing_class] if tree.penjing_class else [])}
+
+
+def _species(tree: Tree) -> set[str]:
+    return set(tree.taxon)
+
+
+def _nothing(_tree: Tree) -> set[str]:
+    return set()
 
 
 def decades(context: Context) -> tuple[DecadeRow, ...]:

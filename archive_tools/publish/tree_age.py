@@ -163,7 +163,8 @@ def _verdict(context: Context, tree: Tree, chronology: TreeChronology, leading: 
     lines = []
     grade = firmest(leading)
     years = age(context, leading.ages[grade]) if grade is not None and grade in leading.ages else ""
-    if years:
+    custody = context.view.findings.custodies.get(tree.accession)
+    if years and not (custody and custody.state.word == "died"):
         lines.append(
             _("As of %(day)s that is %(years)s.") % {"day": context.dates.day(chronology.as_of), "years": years}
         )

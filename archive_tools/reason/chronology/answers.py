@@ -64,7 +64,7 @@ class Answers:
             (self._shown(last, e.begin, e.end) for e in points.evidence),
             milestones[Milestone.CARE].layers[Grade.UNSOURCED],
             self.collection.settings.unbroken_within,
-            self.as_of,
+            self._last_day(last, points),
         )
         return TreeChronology(
             accession=accession,
@@ -136,6 +136,11 @@ class Answers:
         if bounds.earliest is None or bounds.earliest > self.as_of:
             return bounds
         return Bounds(bounds.earliest, min(bounds.latest or self.as_of, self.as_of))
+
+    def _last_day(self, layer: Layer, points: TreePoints) -> date:
+        """To which day care can have lasted: to today, or to the latest day on which the tree may have died."""
+        days = (self._days(layer, died).latest for died, _grade in points.deaths)
+        return min((self.as_of, *(day for day in days if day is not None)))
 
     def _shown(self, layer: Layer, begin: int, end: int | None) -> Shown:
         first = self._days(layer, begin)
