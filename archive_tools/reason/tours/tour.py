@@ -57,11 +57,14 @@ def plan_tour(
     seconds = 60 * (what_if.minutes or tour.minutes or MINUTES)
     step_free = tour.step_free if what_if.step_free is None else what_if.step_free
     sights, missing = _sights(view, tour, texts, today)
-    shut = what_if.shut or {}
+    times = {place: _open(closed, seconds) for place, closed in (what_if.shut or {}).items()}
+    missing |= {s.id: "not open" for s in sights if s.sort == "tree" and times.get(s.candidate.place) == ()}
+    for sight in sights:
+        if sight.candidate.required and times.get(sight.candidate.place) == ():
+            raise CannotPlan(f"{sight.id} must be seen, and its place is shut for the whole of the walk")
+    sights = [s for s in sights if times.get(s.candidate.place) != ()]
     candidates = tuple(
-        replace(s.candidate, windows=_open(shut.get(s.candidate.place, ()), seconds))
-        if s.candidate.place in shut
-        else s.candidate
+        replace(s.candidate, windows=times[s.candidate.place]) if s.candidate.place in times else s.candidate
         for s in sights
     )
     places = [c.place for c in candidates] + [place for place in (tour.start, tour.end) if place]
