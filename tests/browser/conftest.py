@@ -16,6 +16,7 @@ from typing import Any
 
 import pytest
 
+from archive_tools.comparing import CACHE
 from archive_tools.model.grades import Edition
 from archive_tools.site_plugin import build_site
 from tests.conftest import missing
@@ -39,7 +40,7 @@ def _built(folder: Path, edition: Edition) -> Path:
         edition=edition,
         as_of=AS_OF,
         pages=ROOT / "content",
-        cache=folder / "cache",
+        cache=ROOT / "demo_collection" / CACHE,  # where all builds of the demo keep their pictures
         quiet=True,
     )
     return folder / "site"
