@@ -33,10 +33,11 @@ def test_arrow_keys_lead_from_stop_to_stop_and_tell_where_one_is(browser: Any, p
 
 
 def test_an_address_leads_to_its_stop(browser: Any, public: str) -> None:
-    page = browser.new_page(viewport={"width": 1440, "height": 900})
+    page = browser.new_page(viewport={"width": 1440, "height": 900}, reduced_motion="reduce")
     page.goto(public + WALK + "#stop-5", wait_until="networkidle")
-    box = page.locator("#stop-5").bounding_box()
-    assert abs(box["y"]) < 80
+    assert abs(page.locator("#stop-5").bounding_box()["y"]) < 80
+    page.keyboard.press("ArrowRight")
+    assert page.url.endswith("#stop-6"), "and from there on"
     page.close()
 
 

@@ -8,7 +8,7 @@
   const status = walk.querySelector("[role=status]");
   const still = matchMedia("(prefers-reduced-motion: reduce)");
   walk.querySelector(".by-key").hidden = false;
-  let now = -1;
+  let now = halts.findIndex((halt) => "#" + halt.id === location.hash);   // -1: at the head of the page
 
   const tell = (at) => {
     if (at === now) return;
@@ -24,7 +24,7 @@
     tell(to);
   };
   const nearest = () => {
-    const line = innerHeight * 0.4;
+    const line = Math.min(120, innerHeight * 0.25);
     let found = -1;
     halts.forEach((halt, at) => { if (halt.getBoundingClientRect().top <= line) found = at; });
     return found;
@@ -33,10 +33,9 @@
   addEventListener("keydown", (event) => {
     if (event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
     if (event.target.closest("input, textarea, select, [contenteditable]")) return;
-    const at = nearest();
-    if (event.key === "ArrowRight") go(at + 1);
-    else if (event.key === "ArrowLeft") go(at - 1);
-    else if (event.key === "Home" && at > 0) go(0);
+    if (event.key === "ArrowRight") go(now + 1);
+    else if (event.key === "ArrowLeft") go(now - 1);
+    else if (event.key === "Home" && now > 0) go(0);
     else if (event.key === "End") go(halts.length - 1);
     else return;
     event.preventDefault();
@@ -52,7 +51,7 @@
     const touch = event.changedTouches[0];
     const [across, down] = [touch.clientX - from[0], touch.clientY - from[1]];
     from = null;
-    if (Math.abs(across) > 60 && Math.abs(across) > 2 * Math.abs(down)) go(nearest() + (across < 0 ? 1 : -1));
+    if (Math.abs(across) > 60 && Math.abs(across) > 2 * Math.abs(down)) go(now + (across < 0 ? 1 : -1));
   }, { passive: true });
 
   let waiting = 0;
