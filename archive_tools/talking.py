@@ -58,22 +58,24 @@ def make_talk(
     as_of: date,
     today: date,
     cache: Path,
+    language: str | None = None,
     earlier: bytes | None = None,
     bring_back: bool = False,
     progress: pipeline.Progress | None = None,
 ) -> TalkMade:
     """The talk as of a day, from what the edition may show.
 
-    earlier: the deck as its speaker left it. Raises RefusedError where something would leak, ValueError where `earlier`
-    is no presentation, KeyError for a talk that the collection does not have.
+    language: in which it is given; its plan's where None. earlier: the deck as its speaker left it. Raises RefusedError
+    where something would leak, ValueError where `earlier` is no presentation, KeyError for a talk that the collection
+    does not have.
     """
 
     def made(view: EditionView) -> TalkMade:
-        return _made(view, folder, talk_id, cache, earlier, bring_back, progress)
+        return _made(view, folder, talk_id, language, cache, earlier, bring_back, progress)
 
     return pipeline.prepared(
         folder, edition=edition, as_of=as_of, today=today, make=made, texts=_texts, talk=talk_id,
-        language=planned_talks(folder)[talk_id].language,
+        language=language or planned_talks(folder)[talk_id].language,
     )  # fmt: skip
 
 
@@ -81,13 +83,14 @@ def _made(
     view: EditionView,
     folder: Path,
     talk_id: str,
+    language: str | None,
     cache: Path,
     earlier: bytes | None,
     bring_back: bool,
     progress: pipeline.Progress | None,
 ) -> TalkMade:
     talk = view.records.talks[talk_id]
-    language = talk.language or view.records.settings.languages[0]
+    language = language or talk.language or view.records.settings.languages[0]
     translations = translations_for(language)
     pictures = draw(view, folder, cache, progress=progress, translate=translations.gettext)
     context = Context(view, pictures, language, translations)

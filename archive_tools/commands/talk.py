@@ -41,6 +41,7 @@ from archive_tools.typesetter import TypesettingError, missing_glyphs, pdf
 @click.option(
     "--out", type=click.Path(file_okay=False, path_type=Path), help="Where to; unsaid, a folder named like it."
 )
+@click.option("--language", help="In which language it is given (BCP 47); unsaid, that of its plan.")
 @click.option("--bring-back", is_flag=True, help="Slides that were taken out of the earlier deck come back.")
 @click.option("--afresh", is_flag=True, help="Make the deck anew, and keep nothing of an earlier one.")
 @json_option
@@ -50,6 +51,7 @@ def talk(
     edition: str | None,
     as_of: date | None,
     out: Path | None,
+    language: str | None,
     bring_back: bool,
     afresh: bool,
     as_json: bool,
@@ -76,8 +78,8 @@ def talk(
     try:
         with refusals():
             made = make_talk(
-                folder, name, edition=shown, as_of=day, today=date.today(), cache=cache, earlier=earlier,
-                bring_back=bring_back,
+                folder, name, edition=shown, as_of=day, today=date.today(), cache=cache, language=language,
+                earlier=earlier, bring_back=bring_back,
             )  # fmt: skip
     except ValueError as fault:
         stop(WRONG_USE, f"{deck_path}: {fault}; move it away, or use --afresh")
