@@ -113,7 +113,9 @@ def test_the_demonstrations_recordings(
     for kind in ("chapters", "captions"):
         heard = in_chromium(browser, f"{address}{name}.{kind}.vtt")
         strict = chapters if kind == "chapters" else said
-        assert [(cue["begin"], cue["end"]) for cue in heard] == [(cue["begin"], cue["end"]) for cue in strict["cues"]]
+        # To the millisecond: the parser adds up its seconds in binary fractions.
+        told, wanted = ([(round(c["begin"], 3), round(c["end"], 3)) for c in cues] for cues in (heard, strict["cues"]))
+        assert told == wanted
         assert all(one["end"] <= other["begin"] for one, other in pairwise(heard))
     names = [cue["text"] for cue in in_chromium(browser, f"{address}{name}.chapters.vtt")]
     assert names == [stop["name"] for stop in plan["stops"]]
