@@ -44,14 +44,14 @@ def pairs(count: int, seed: int, tilt: float = 0.0, changed: float = 0.3) -> lis
 @pytest.mark.parametrize(("seed", "tilt"), [(20261126, 0.0), (777, 0.04)])
 def test_accepted_pairs_lie_as_they_were_laid(seed: int, tilt: float) -> None:
     errors = []
-    known = pairs(12, seed, tilt)
+    known = pairs(30, seed, tilt)
     for pair in known:
         try:
             errors.append(pair.worst(laid(pair.before, pair.after).carry))
         except CannotAlign:
             continue
-    # Whether a third of the picture that changed covers the tree or its surroundings is chance.
-    assert len(errors) >= len(known) / 3, "so much alike should be found more often"
+    # Whether what changed in a picture covers the tree or its surroundings is chance: so many pairs even it out.
+    assert len(errors) >= len(known) / 2, "so much alike should be found more often"
     assert float(np.quantile(errors, 0.95)) < 2
     assert max(errors) < 5
 
