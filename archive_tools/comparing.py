@@ -7,10 +7,8 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from archive_tools.illustrate.asked import TreeCompared, compare_tree
+from archive_tools.made_before import CACHE
 from archive_tools.model.view import EditionView
-
-CACHE = ".archive-cache"
-"""In the collection's folder: where builds keep what they have found, alignments among it."""
 
 
 def comparing(view: EditionView, accession: str, folder: Path) -> TreeCompared:

@@ -11,11 +11,10 @@ from pathlib import Path
 
 import yaml
 
+from archive_tools.made_before import CACHE
 from archive_tools.model.grades import Edition
 
 THEME = Path(__file__).resolve().parent / "theme"
-CACHE = ".archive-cache"
-"""Where derivatives are kept from build to build, in the collection's folder."""
 NOTICE = "NO_MKDOCS_2_WARNING"
 """Set, it silences a notice of the theme package that has nothing to do with a build."""
 MARKDOWN_EXTENSIONS = ["attr_list", "def_list", "footnotes", "md_in_html", "smarty"]

@@ -34,10 +34,11 @@ from mkdocs.structure.pages import Page as EnginePage
 from mkdocs.utils.templates import TemplateContext
 
 from archive_tools import pipeline
+from archive_tools.made_before import CACHE
 from archive_tools.model.grades import Edition
 from archive_tools.model.page import Page, SiteFile
 from archive_tools.model.problems import Problem
-from archive_tools.site_config import CACHE, THEME, config_file
+from archive_tools.site_config import THEME, config_file
 from archive_tools.site_faults import link_problems
 from archive_tools.swap import put_in_place
 

@@ -20,7 +20,6 @@ from archive_tools.publish.print.document import Printed
 from archive_tools.publish.talk import Changes, SectionTime, Slide, fact_sheet, handout, parts_of, slides_of, too_long
 from archive_tools.publish.talk import write_deck as deck_of
 from archive_tools.publish.translation import translations_for
-from archive_tools.read import read_collection
 from archive_tools.reason import told_sentences
 
 _NO_ROOM = "no-room"
@@ -42,17 +41,9 @@ class TalkMade:
     problems: tuple[Problem, ...]
 
 
-def planned_talks(folder: Path) -> dict[str, Talk]:
-    """The talks of a collection as they are written, by id. Raises RefusedError where it cannot be read."""
-    collection, problems = read_collection(folder, None, None)
-    if collection is None:
-        raise pipeline.RefusedError(problems)
-    return dict(collection.talks)
-
-
 def make_talk(
     folder: Path,
-    talk_id: str,
+    plan: Talk,
     *,
     edition: Edition,
     as_of: date,
@@ -63,19 +54,18 @@ def make_talk(
     bring_back: bool = False,
     progress: pipeline.Progress | None = None,
 ) -> TalkMade:
-    """The talk as of a day, from what the edition may show.
+    """The talk as of a day, from what the edition may show. plan: as it is written in the collection.
 
     language: in which it is given; its plan's where None. earlier: the deck as its speaker left it. Raises RefusedError
-    where something would leak, ValueError where `earlier` is no presentation, KeyError for a talk that the collection
-    does not have.
+    where something would leak, ValueError where `earlier` is no presentation.
     """
 
     def made(view: EditionView) -> TalkMade:
-        return _made(view, folder, talk_id, language, cache, earlier, bring_back, progress)
+        return _made(view, folder, plan.id, language, cache, earlier, bring_back, progress)
 
     return pipeline.prepared(
-        folder, edition=edition, as_of=as_of, today=today, make=made, texts=_texts, talk=talk_id,
-        language=language or planned_talks(folder)[talk_id].language,
+        folder, edition=edition, as_of=as_of, today=today, make=made, texts=_texts, talk=plan.id,
+        language=language or plan.language,
     )  # fmt: skip
 
 

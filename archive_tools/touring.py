@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
@@ -26,7 +26,6 @@ from archive_tools.publish.spoken.run_sheet import RunLine, run_lines
 from archive_tools.publish.spoken.timing import retimed_chapters, spoken_captions, tour_captions, tour_chapters
 from archive_tools.publish.spoken.webvtt import webvtt
 from archive_tools.publish.translation import translations_for
-from archive_tools.read import read_collection
 from archive_tools.reason import CannotPlan, WhatIf, plan_tour
 from archive_tools.reason.tours.retime import StopHeard, find_stops
 
@@ -57,17 +56,9 @@ class TourMade:
     found: tuple[StopFound, ...] = ()
 
 
-def planned_tours(folder: Path) -> dict[str, Tour]:
-    """The tours of a collection as they are written, by id. Raises RefusedError where it cannot be read."""
-    collection, problems = read_collection(folder, None, None)
-    if collection is None:
-        raise pipeline.RefusedError(problems)
-    return dict(collection.tours)
-
-
 def make_tour(
     folder: Path,
-    tour_id: str,
+    plan: Tour,
     *,
     edition: Edition,
     as_of: date,
@@ -79,16 +70,15 @@ def make_tour(
 ) -> TourMade:
     """The tour as of a day. cache: where pictures are kept; None where no cards are wanted, only the plan.
 
-    said: what was heard in a recording. Raises RefusedError where something would leak or the walk cannot be made,
-    KeyError for a tour that the collection does not have.
+    plan: as it is written in the collection. said: what was heard in a recording. Raises RefusedError where something
+    would leak or the walk cannot be made.
     """
-    plan = planned_tours(folder)[tour_id]
 
     def made(view: EditionView) -> TourMade:
-        return _made(view, folder, tour_id, today, cache, language, what_if, said)
+        return _made(view, folder, plan.id, today, cache, language, what_if, said)
 
     return pipeline.prepared(
-        folder, edition=edition, as_of=as_of, today=today, make=made, texts=_texts, tour=tour_id,
+        folder, edition=edition, as_of=as_of, today=today, make=made, texts=_texts, tour=plan.id,
         language=language or plan.language, claims=cache is not None,
     )  # fmt: skip
 
@@ -185,12 +175,8 @@ def _names(context: Context, plan: TourPlan) -> dict[str, str]:
     return {**named, **{place: context.place(place) for place in places}}
 
 
-def _texts(made: TourMade) -> Iterable[tuple[str, str]]:
+def _texts(made: TourMade) -> Iterator[tuple[str, str]]:
     """All that a visitor may hear or see, for the search for hidden names."""
-    return _all_texts(made)
-
-
-def _all_texts(made: TourMade) -> Iterator[tuple[str, str]]:
     yield "tour", "\n".join((made.title, *made.names.values(), *(f"{s.name}\n{s.text}" for s in made.told)))
     yield from made.texts.items()
     for name, document in made.printed.items():

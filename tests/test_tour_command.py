@@ -14,6 +14,7 @@ from click.testing import CliRunner, Result
 
 from archive_tools.cli import cli
 from archive_tools.read.timed_text import read_timed_text
+from tests.conftest import missing
 
 ROOT = Path(__file__).resolve().parent.parent
 DEMO = ROOT / "demo_collection"
@@ -73,6 +74,19 @@ def test_a_misspelt_name_is_told_with_the_nearest() -> None:
     assert run.exit_code == 2 and "did you mean mother-and-daughter?" in run.output
 
 
+def test_a_plan_that_lies_elsewhere_is_not_taken_for_one_of_the_collection(tmp_path: Path) -> None:
+    elsewhere = tmp_path / "mother-and-daughter.yml"
+    elsewhere.write_text("title: Another walk\n", "utf-8")
+    run = asked(str(elsewhere))
+    assert run.exit_code == 2 and "does not lie in" in run.output
+    assert asked(str(DEMO / "tours" / "mother-and-daughter.yml")).exit_code == 0
+
+
+def test_a_language_that_the_house_does_not_write_in_is_told() -> None:
+    run = asked("mother-and-daughter", "--language", "de")
+    assert run.exit_code == 2 and "its languages are en, ja" in run.output
+
+
 def test_a_recording_is_timed_by_what_was_said(tmp_path: Path) -> None:
     transcript = tmp_path / "walk.srt"
     transcript.write_text(
@@ -102,7 +116,9 @@ def test_what_is_carried_along(name: str, language: str, tmp_path: Path) -> None
     for path in files:
         if path.suffix != ".pdf":
             words.append(path.read_text("utf-8"))
-        elif shutil.which("pdftotext"):
+        elif not shutil.which("pdftotext"):
+            missing("pdftotext (Debian: poppler-utils)")
+        else:
             words.append(
                 subprocess.run(["pdftotext", str(path), "-"], check=True, capture_output=True, text=True).stdout
             )

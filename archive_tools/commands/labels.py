@@ -24,6 +24,7 @@ from archive_tools.cli_options import (
     stop,
     tell,
 )
+from archive_tools.commands.planned import put
 from archive_tools.label_register import RegisterError, record_printed
 from archive_tools.labelling import (
     Asked,
@@ -146,7 +147,7 @@ def _hand_over(asked: Asked, made: LabelsMade, out: Path, record: bool, as_json:
     if not made.words:
         stop(WRONG_USE, "No tree of this edition is asked for and here, so there is no label to print.")
     if made.pdf is not None:
-        out.write_bytes(made.pdf)
+        put([(out, made.pdf)])
     recorded = _record(asked, made) if record and made.pdf is not None else 0
     if as_json:
         print_json({
@@ -207,7 +208,7 @@ def _labels_as_json(made: LabelsMade) -> list[dict[str, object]]:
 
 def _hand_over_pieces(made: PiecesMade, out: Path, as_json: bool, quiet: bool) -> None:
     if made.pdf is not None:
-        out.write_bytes(made.pdf)
+        put([(out, made.pdf)])
     if as_json:
         file = str(out) if made.pdf is not None else None
         print_json({"file": file, "count": made.count, "per_sheet": made.sheet.count,

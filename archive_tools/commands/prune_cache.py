@@ -16,7 +16,6 @@ from archive_tools.cli_options import (
     print_json,
     quiet_option,
     refusals,
-    say,
 )
 from archive_tools.made_before import CACHE
 from archive_tools.model.grades import Edition
@@ -53,7 +52,7 @@ def prune_cache(folder: Path, cache: Path | None, as_of: date, apply: bool, as_j
         print_json(_as_json(plan, apply))
     elif not quiet:
         for line in _lines(plan, place, apply):
-            say(line)
+            click.echo(line)
 
 
 def _as_json(plan: Pruning, applied: bool) -> dict[str, object]:

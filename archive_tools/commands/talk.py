@@ -2,41 +2,32 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
 
 import click
 
-from archive_tools import pipeline
-from archive_tools.cli_options import (
-    PROBLEMS,
-    WRONG_USE,
-    Day,
-    collection_option,
-    json_option,
-    print_json,
-    refusals,
-    stop,
-    tell,
+from archive_tools.cli_options import WRONG_USE, Day, collection_option, json_option, print_json, refusals, stop, tell
+from archive_tools.commands.planned import (
+    cache_beside,
+    collection_of,
+    day_of,
+    edition_by_audience,
+    edition_for,
+    known_language,
+    plan_named,
+    put,
+    typeset,
 )
-from archive_tools.comparing import CACHE
-from archive_tools.model.grades import Edition
 from archive_tools.publish.talk.minutes import SectionTime, clock
-from archive_tools.swap import write_whole
-from archive_tools.talking import TalkMade, make_talk, planned_talks
-from archive_tools.typesetter import TypesettingError, missing_glyphs, pdf
+from archive_tools.talking import TalkMade, make_talk
 
 
 @click.command()
 @click.argument("plan")
 @collection_option
-@click.option(
-    "--edition",
-    type=click.Choice([edition.value for edition in Edition]),
-    help="Which things may be shown; unsaid, public things before a public audience, internal ones before staff.",
-)
+@edition_by_audience
 @click.option("--as-of", type=Day(), help="The day of the talk, by today's evidence; unsaid, the day in its plan.")
 @click.option(
     "--out", type=click.Path(file_okay=False, path_type=Path), help="Where to; unsaid, a folder named like it."
@@ -62,43 +53,25 @@ def talk(
     It knows its own slides by tags of the presentation format, which not every program keeps when it saves.
     Minutes: each section's are given in the plan; its words are reckoned at the house's speaking rate.
     """
-    name = Path(plan).stem
-    with refusals():
-        plans = planned_talks(folder)
-    if name not in plans:
-        near = pipeline.nearest(name, plans)
-        stop(WRONG_USE, f"no talk {name} in {folder / 'talks'}" + (f"; did you mean {near}?" if near else ""))
-    wanted = plans[name]
-    shown = Edition(edition) if edition else Edition.INTERNAL if wanted.audience == "staff" else Edition.PUBLIC
-    day = as_of or (wanted.when.latest if wanted.when else None) or date.today()
-    target = out or Path(name)
-    deck_path = target / f"{name}.pptx"
+    collection = collection_of(folder)
+    wanted = plan_named(plan, collection.talks, folder, "talk")
+    target, day = out or Path(wanted.id), day_of(wanted, as_of)
+    deck_path = target / f"{wanted.id}.pptx"
     earlier = deck_path.read_bytes() if deck_path.exists() and not afresh else None
-    cache = folder / CACHE if os.access(folder, os.W_OK) else target / CACHE
     try:
         with refusals():
             made = make_talk(
-                folder, name, edition=shown, as_of=day, today=date.today(), cache=cache, language=language,
+                folder, wanted, edition=edition_for(wanted, edition), as_of=day, today=date.today(),
+                cache=cache_beside(folder, target), language=known_language(collection, language),
                 earlier=earlier, bring_back=bring_back,
             )  # fmt: skip
     except ValueError as fault:
         stop(WRONG_USE, f"{deck_path}: {fault}; move it away, or use --afresh")
     tell(made.problems)
-    lacking = [*missing_glyphs(made.handout), *missing_glyphs(made.facts)]
-    tell(dict.fromkeys(lacking))
-    if lacking:
-        stop(PROBLEMS, "Stopped: characters would be printed as empty boxes. Nothing was written.")
-    try:
-        files = {
-            deck_path: made.deck,
-            target / f"{name}-handout.pdf": pdf(made.handout),
-            target / f"{name}-facts.pdf": pdf(made.facts),
-        }
-    except TypesettingError as fault:
-        stop(PROBLEMS, f"Stopped: {fault}")
-    target.mkdir(parents=True, exist_ok=True)
-    for path, content in files.items():
-        write_whole(path, content)
+    printed = typeset(
+        {target / f"{wanted.id}-handout.pdf": made.handout, target / f"{wanted.id}-facts.pdf": made.facts}
+    )
+    files = put([(deck_path, made.deck), *printed.items()])
     if as_json:
         print_json(_machine(made, day, files))
     else:

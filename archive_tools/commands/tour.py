@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 
 import click
 
-from archive_tools import pipeline
 from archive_tools.cli_options import (
     PROBLEMS,
-    WRONG_USE,
     Day,
     collection_option,
     json_option,
@@ -22,17 +19,23 @@ from archive_tools.cli_options import (
     stop,
     tell,
 )
-from archive_tools.comparing import CACHE
-from archive_tools.model.grades import Edition
-from archive_tools.model.problems import Severity
+from archive_tools.commands.planned import (
+    cache_beside,
+    collection_of,
+    day_of,
+    edition_by_audience,
+    edition_for,
+    known_language,
+    plan_named,
+    put,
+    typeset,
+)
 from archive_tools.model.timed_text import Said
 from archive_tools.publish.spoken.run_sheet import OVER, STOP, WAIT, at_each_minute, clock, lasting, start_seconds
 from archive_tools.publish.tour_json import tour_as_json
 from archive_tools.read.timed_text import read_timed_text
 from archive_tools.reason import WhatIf
-from archive_tools.swap import write_whole
-from archive_tools.touring import TourMade, make_tour, planned_tours
-from archive_tools.typesetter import TypesettingError, missing_glyphs, pdf
+from archive_tools.touring import TourMade, make_tour
 
 _WHY = {
     "no time": "no time for it",
@@ -46,11 +49,7 @@ _WHY = {
 @click.command()
 @click.argument("plan")
 @collection_option
-@click.option(
-    "--edition",
-    type=click.Choice([edition.value for edition in Edition]),
-    help="Which things may be shown; unsaid, public things to a public audience, internal ones to staff.",
-)
+@edition_by_audience
 @click.option("--as-of", type=Day(), help="The day of the walk, by today's evidence; unsaid, the day in its plan.")
 @click.option("--minutes", type=click.IntRange(1, 600), help="What if it had so many minutes?")
 @click.option("--step-free/--with-steps", default=None, help="What if it had to be without steps (or need not)?")
@@ -84,24 +83,18 @@ def tour(
     seconds to gather and 20 to look at a stop, ways at the house's walking pace (0.8 m/s, common practice for groups).
     What is planned is proved the best, or told with how far from the best it can be at most.
     """
-    name = Path(plan).stem
-    with refusals():
-        plans = planned_tours(folder)
-    if name not in plans:
-        near = pipeline.nearest(name, plans)
-        stop(WRONG_USE, f"no tour {name} in {folder / 'tours'}" + (f"; did you mean {near}?" if near else ""))
-    wanted = plans[name]
-    shown = Edition(edition) if edition else Edition.INTERNAL if wanted.audience == "staff" else Edition.PUBLIC
-    day = as_of or (wanted.when.latest if wanted.when else None) or date.today()
+    collection = collection_of(folder)
+    wanted = plan_named(plan, collection.tours, folder, "tour")
+    day = day_of(wanted, as_of)
     said = _heard(timed)
-    cache = (folder / CACHE if os.access(folder, os.W_OK) else out / CACHE) if out else None
     with refusals():
         made = make_tour(
-            folder, name, edition=shown, as_of=day, today=date.today(), cache=cache, language=language,
+            folder, wanted, edition=edition_for(wanted, edition), as_of=day, today=date.today(),
+            cache=cache_beside(folder, out) if out else None, language=known_language(collection, language),
             what_if=WhatIf(minutes, step_free), said=said,
         )  # fmt: skip
     tell(made.problems)
-    files = _written(made, name, out) if out else []
+    files = _written(made, out) if out else []
     for found in made.found:
         if found.doubt:
             say(f"{made.told[found.stop].name}: {found.doubt}")
@@ -117,27 +110,16 @@ def _heard(timed: Path | None) -> tuple[Said, ...]:
         return ()
     said, problems = read_timed_text(timed.read_bytes(), str(timed))
     tell(problems)
-    if not said or any(problem.severity is Severity.ERROR for problem in problems if not said):
+    if not said:
         stop(PROBLEMS, f"Stopped: nothing timed could be read in {timed}.")
     return said
 
 
-def _written(made: TourMade, name: str, out: Path) -> list[Path]:
-    lacking = dict.fromkeys(problem for document in made.printed.values() for problem in missing_glyphs(document))
-    tell(lacking)
-    if lacking:
-        stop(PROBLEMS, "Stopped: characters would be printed as empty boxes. Nothing was written.")
-    try:
-        documents = {end: pdf(document) for end, document in made.printed.items()}
-    except TypesettingError as fault:
-        stop(PROBLEMS, f"Stopped: {fault}")
-    out.mkdir(parents=True, exist_ok=True)
-    written = []
-    for end, content in (*documents.items(), *((end, words.encode()) for end, words in made.texts.items())):
-        path = out / f"{name}-{end}" if not end.endswith(".vtt") else out / f"{name}.{end}"
-        write_whole(path, content)
-        written.append(path)
-    return written
+def _written(made: TourMade, out: Path) -> list[Path]:
+    name = made.tour.id
+    printed = typeset({out / f"{name}-{end}": document for end, document in made.printed.items()})
+    texts = {out / f"{name}{'.' if end.endswith('.vtt') else '-'}{end}": words for end, words in made.texts.items()}
+    return put([*printed.items(), *((path, words.encode()) for path, words in texts.items())])
 
 
 def _machine(made: TourMade, day: date, files: list[Path]) -> dict[str, object]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
+from archive_tools.made_before import CACHE, PHOTOGRAPHS
 from archive_tools.model.collection import Collection
 from archive_tools.model.problems import Problem
 from archive_tools.read import FactsCache, read_collection
@@ -20,7 +21,6 @@ from archive_tools.sort_in.opening import pixels_hash
 from archive_tools.sort_in.plan import Plan, plan_of
 from archive_tools.sort_in.receipt import Receipt
 
-_CACHE = ".archive-cache"
 _TRIES = 3
 
 
@@ -90,7 +90,7 @@ def plan_for(
     unknown = [one for one in session if one not in collection.trees]
     if unknown:
         raise WrongSourceError(f"the collection has no tree {unknown[0]}")
-    remembered = Remembered(root / _CACHE / "pictures-looked-at.json", use=not afresh)
+    remembered = Remembered(root / CACHE / "pictures-looked-at.json", use=not afresh)
     source = source_in(folder, root, day, remembered, progress)
     house = house_in(root, collection)
     remembered.save()
@@ -100,7 +100,7 @@ def plan_for(
 
 def collection_in(root: Path) -> Collection:
     """The collection at `root`. Raises NoCollectionError where it cannot be read at all."""
-    facts = FactsCache(root / _CACHE / "photographs.json")
+    facts = FactsCache(root / CACHE / PHOTOGRAPHS)
     collection, problems = read_collection(root, None, facts)
     with contextlib.suppress(OSError):
         facts.save()

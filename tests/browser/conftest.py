@@ -16,7 +16,7 @@ from typing import Any
 
 import pytest
 
-from archive_tools.comparing import CACHE
+from archive_tools.made_before import CACHE
 from archive_tools.model.grades import Edition
 from archive_tools.site_plugin import build_site
 from tests.conftest import missing

@@ -7,9 +7,6 @@ from dataclasses import dataclass
 from archive_tools.model.grounds import Talk
 from archive_tools.model.speech import speech_seconds
 
-WORDS_A_MINUTE = 130
-"""Speaking freely to a hall. Common practice, no source; reading aloud is quicker, 183 words a minute (Brysbaert 2019,
-Journal of Memory and Language 109:104047)."""
 A_PICTURE = 8
 """Seconds in which a new picture is looked at before anybody listens again. Common practice, no source."""
 

@@ -1,4 +1,4 @@
-"""The mark by which a slide made here is known again: a tag of the presentation format (ISO/IEC 29500-1, 19.2.1.43).
+"""The mark by which a slide made here is known again: a programmable tag of the presentation format (ISO/IEC 29500-1).
 
 A tag holds the slide's key, the digest of what it was made from, and how it looked when it was written. A slide whose
 looks differ was edited by its speaker; one without a tag is the speaker's own.

@@ -18,6 +18,7 @@ from pptx import Presentation
 from pptx.enum.shapes import MSO_SHAPE_TYPE
 
 from archive_tools.cli import cli
+from tests.conftest import missing
 
 ROOT = Path(__file__).resolve().parents[3]
 TALKS = ("other-hands", "what-we-do-not-know")
@@ -65,7 +66,7 @@ def test_every_picture_and_drawing_can_be_heard(made: dict[str, Any], name: str)
 def test_no_word_leaves_its_box_where_it_is_drawn(made: dict[str, Any], name: str, tmp_path: Path) -> None:
     """Drawn by LibreOffice with the widest common substitute for the typeface; words measured by poppler."""
     if not shutil.which("soffice") or not shutil.which("pdftotext"):
-        pytest.skip("LibreOffice and poppler-utils are needed")
+        missing("soffice or pdftotext (Debian: libreoffice-impress, poppler-utils)")
     deck_path = made[name][0] / f"{name}.pptx"
     subprocess.run(
         ["soffice", "--headless", f"-env:UserInstallation=file://{tmp_path}/office", "--convert-to", "pdf",
@@ -100,7 +101,7 @@ def test_no_word_leaves_its_box_where_it_is_drawn(made: dict[str, Any], name: st
 @pytest.mark.parametrize("name", TALKS)
 def test_what_is_handed_out_is_tagged_and_brings_its_fonts(made: dict[str, Any], name: str) -> None:
     if not shutil.which("pdfinfo"):
-        pytest.skip("poppler-utils is needed")
+        missing("pdfinfo (Debian: poppler-utils)")
     for kind in ("handout", "facts"):
         path = made[name][0] / f"{name}-{kind}.pdf"
         told = subprocess.run(["pdfinfo", str(path)], check=True, capture_output=True, text=True).stdout
@@ -121,9 +122,10 @@ def test_nothing_private_is_in_any_file(made: dict[str, Any], name: str) -> None
         texts += [parts.read(part).decode("utf-8", "replace") for part in parts.namelist()]
         texts += parts.namelist()
     for kind in ("handout", "facts"):
-        if shutil.which("pdftotext"):
-            path = str(out / f"{name}-{kind}.pdf")
-            texts.append(subprocess.run(["pdftotext", path, "-"], check=True, capture_output=True, text=True).stdout)
+        if not shutil.which("pdftotext"):
+            missing("pdftotext (Debian: poppler-utils)")
+        path = str(out / f"{name}-{kind}.pdf")
+        texts.append(subprocess.run(["pdftotext", path, "-"], check=True, capture_output=True, text=True).stdout)
     whole = "\n".join(texts).casefold()
     assert [private for private in PRIVATE if private.casefold() in whole] == []
 

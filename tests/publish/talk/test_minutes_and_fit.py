@@ -14,6 +14,7 @@ from archive_tools.model.places_in_files import Where
 from archive_tools.model.words import Words
 from archive_tools.publish.talk.fit import POINT, height, largest, lines_of, width
 from archive_tools.publish.talk.minutes import clock, times_of
+from tests.conftest import missing
 
 HERE = Where("talks/an-evening.yml")
 
@@ -79,7 +80,7 @@ def test_words_are_taken_to_be_as_wide_as_the_widest_common_serif(points: float)
     try:
         theirs = ImageFont.truetype(font, 1000).getlength(TEXT) / 1000 * points * POINT
     except OSError:
-        pytest.skip(f"no {font} on this machine")
+        missing(f"{font} (Debian: fonts-dejavu-core)")
     assert theirs <= width(TEXT, points) <= theirs * 1.08
 
 
