@@ -5,7 +5,7 @@ English is the language the messages are written in, so it needs no catalogue. E
 asked for, so that what a translator has written is what the pages say, however the package was installed.
 
 To bring a catalogue up to date:
-`pybabel extract -k translate -k N_ -F archive_tools/locale/babel.cfg --add-location file -o words.pot archive_tools`,
+`pybabel extract -k translate -k N_ -F archive_tools/locale/babel.cfg --no-location -o words.pot archive_tools`,
 then `pybabel update -D archive_tools -d archive_tools/locale -i words.pot --no-fuzzy-matching`.
 """
 

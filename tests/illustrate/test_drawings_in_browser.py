@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 from illustrate_builders import steward, tree, view_of
+from line_builders import FERRY, HERE, WHO, WORK, during
 from test_drawings import chronology
-from test_line_drawing import FERRY, HERE, WHO, WORK, during
 
 import archive_tools
 from archive_tools.illustrate.custody_line import custody_line

@@ -22,7 +22,8 @@ from drawing_reader import (
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from illustrate_builders import steward, tree, view_of
-from test_line_drawing import NAMES, assert_whole, during, vague_dates
+from line_builders import during
+from test_line_words import NAMES, assert_whole, vague_dates
 
 from archive_tools.illustrate.custody_line import custody_line
 from archive_tools.illustrate.kinship_diagram import MOST, kinship_diagram

@@ -39,10 +39,14 @@ from archive_tools.model.view import EditionView
 from archive_tools.reason import find
 from archive_tools.reason.lineage_json import lineage_as_json
 from tests.making import AS_OF, collection
-from tests.reason import lineage_asking, test_lineage_histories
+from tests.reason import lineage_asking, test_lineage_histories, test_lineage_plantings
 
+TOLD_IN = (test_lineage_histories, test_lineage_plantings)
 HISTORIES = {
-    name: told for name, told in inspect.getmembers(test_lineage_histories, inspect.isfunction) if name[5:7].isdigit()
+    name: told
+    for stories in TOLD_IN
+    for name, told in inspect.getmembers(stories, inspect.isfunction)
+    if name[5:7].isdigit()
 }
 NEAR = 0.012
 """Of the line of years: a bar is never drawn shorter than half a hundredth of it."""
@@ -69,7 +73,8 @@ def told_by(history: str, monkeypatch: pytest.MonkeyPatch) -> list[Told]:
         asked.append(Told(told, EditionView(Edition.INTERNAL, as_of, Selected(records), found), of))
         return told
 
-    monkeypatch.setattr(test_lineage_histories, "lineage", lineage)
+    for stories in TOLD_IN:
+        monkeypatch.setattr(stories, "lineage", lineage)
     HISTORIES[history]()
     assert asked
     return asked

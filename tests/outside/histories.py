@@ -15,7 +15,7 @@ from archive_tools.model.tree import Tree
 from archive_tools.model.view import EditionView
 from archive_tools.reason import find
 from tests.making import AS_OF, collection
-from tests.reason import lineage_asking, test_lineage_histories
+from tests.reason import lineage_asking, test_lineage_histories, test_lineage_plantings
 
 Told = tuple[str, dict[str, Any]]
 """The accession asked for and its lineage in the machine form."""
@@ -32,10 +32,11 @@ def stories() -> dict[str, tuple[Callable[[], EditionView], Told]]:
         found[f"{name} {len(found) + 1}"] = (lambda: edition(*trees, as_of=as_of, **more), (of, told))
         return told
 
-    with mock.patch.object(test_lineage_histories, "lineage", ask):
-        for name, test in vars(test_lineage_histories).items():
-            if name.startswith("test_"):
-                test()
+    for module in (test_lineage_histories, test_lineage_plantings):
+        with mock.patch.object(module, "lineage", ask):
+            for name, test in vars(module).items():
+                if name.startswith("test_"):
+                    test()
     return found
 
 

@@ -24,8 +24,7 @@ from archive_tools.publish.exports_linked_art import linked_art_document
 from archive_tools.publish.linked_art_context import CONTEXT, PUBLISHED_CONTEXT
 from tests.making import HOUSE, event, source, tree
 from tests.outside.histories import edition, stories
-from tests.reason.lineage_asking import refs
-from tests.reason.test_lineage_histories import member
+from tests.reason.lineage_asking import member, refs
 
 # rdflib tells itself of what it means to change.
 pytestmark = pytest.mark.filterwarnings("ignore::DeprecationWarning")

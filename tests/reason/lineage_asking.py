@@ -7,7 +7,8 @@ from typing import Any
 
 from archive_tools.model.event import EventRef
 from archive_tools.model.people import Steward
-from archive_tools.model.tree import Tree
+from archive_tools.model.places_in_files import Where
+from archive_tools.model.tree import Member, Tree
 from archive_tools.model.words import Words
 from archive_tools.reason import find
 from archive_tools.reason.lineage_json import lineage_as_json
@@ -91,3 +92,8 @@ def years(bounds: dict[str, str | None] | None) -> str:
         return "now"
     first, last = (day[:4] if day else "" for day in (bounds["earliest"], bounds["latest"]))
     return first if first == last else f"{first}-{last}"
+
+
+def member(member_id, accession=None, from_=None, until=None, place=None, count=1):
+    said = Words.plain(place) if place else None
+    return Member(member_id, Where("tree.yml"), accession, None, count, when(from_), when(until), said)

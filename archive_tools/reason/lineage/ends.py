@@ -10,7 +10,6 @@ from archive_tools.model.people import Steward
 
 Holders = tuple[str, ...]
 _ONE_HOUSEHOLD = ("couple", "family")
-_TRADE = ("nursery", "institution")
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,9 +65,9 @@ class People:
         shared = {h for a in one for h in self.houses.get(a, ())} & {h for b in other for h in self.houses.get(b, ())}
         return any(self._kind(house) in _ONE_HOUSEHOLD for house in shared)
 
-    def is_trade(self, holder: str) -> bool:
-        """Whether a holder may be a dealer: a nursery or an institution, not a person or a club."""
-        return self._kind(holder) in _TRADE
+    def is_trade(self, holder: str, *, houses: bool = True) -> bool:
+        """Whether a holder may be a dealer: a nursery, or (with `houses`) an institution; not a person or a club."""
+        return self._kind(holder) == "nursery" or (houses and self._kind(holder) == "institution")
 
     def _houses_between(self, one: Holders, other: Holders) -> list[str]:
         """Those on either side of which somebody on the other side is a member."""

@@ -204,7 +204,9 @@ class _Line:
             return False
         if self.teller.custodian in period.holders or (place == 0 and period.how != "not known how"):
             return False
-        return all(self.teller.people.is_trade(one) for one in period.holders)
+        # Who exchanges gives one of their own for it, and so was no dealer, unless dealing is what they do.
+        exchanged = "exchange" in (period.how, following.how)
+        return all(self.teller.people.is_trade(one, houses=not exchanged) for one in period.holders)
 
     def _giver(self, period: CustodyPeriod, event: Event) -> Holders:
         mirrored = "#" in (period.event or "") and bool(set(period.holders) & set(event.from_))
