@@ -62,26 +62,31 @@ def test_two_hundred_constructed_pairs() -> None:
         assert max(math.dist(laid.carry(at), carried(true, at)) for at in everywhere) < 1
 
 
-@pytest.mark.parametrize("seed", range(10))
-def test_beside_scikit_image_and_opencv(seed: int) -> None:
-    """Five marks placed by eye (2 px): ours is no farther from the truth than theirs, nor from them."""
-    rng = np.random.default_rng(seed)
+def test_beside_scikit_image_and_opencv() -> None:
+    """Five marks placed by eye (2 px): ours is no farther from the truth than theirs, nor from them.
+
+    Now and then the errors of placing look like stretch, and another model is asked for: in at most two of ten.
+    """
     scene = POINTS["trees/S1979.2-halvards-maple/photos/2025-06_front_1.jpg"]["points"]
     before = np.array(
         [scene[name] for name in ("trunk base", "first branch", "second branch", "rim left", "rim right")]
     )
-    true = known(rng)
-    after = np.array([carried(true, tuple(at)) for at in before]) + rng.normal(0, 2, before.shape)
-    laid = lay([tuple(at) for at in before], [tuple(at) for at in after])
-    if laid.model != SIMILARITY:  # now and then the errors of placing look like stretch
-        pytest.skip("another model was asked for")
-    theirs = SimilarityTransform.from_estimate(before, after)
-    other, _ = cv2.estimateAffinePartial2D(before, after, method=cv2.LMEDS, refineIters=0)
-    probe = np.array([[640.0, 500.0]])
-    truth = np.array(carried(true, (640.0, 500.0)))
-    ours = np.array(laid.carry((640.0, 500.0)))
-    assert ours == pytest.approx(theirs(probe)[0], abs=1e-6)
-    assert np.linalg.norm(ours - truth) <= np.linalg.norm(other @ [640, 500, 1] - truth) + 2
+    compared = 0
+    for seed in range(10):
+        rng = np.random.default_rng(seed)
+        true = known(rng)
+        after = np.array([carried(true, tuple(at)) for at in before]) + rng.normal(0, 2, before.shape)
+        laid = lay([tuple(at) for at in before], [tuple(at) for at in after])
+        if laid.model != SIMILARITY:
+            continue
+        compared += 1
+        theirs = SimilarityTransform.from_estimate(before, after)
+        other, _ = cv2.estimateAffinePartial2D(before, after, method=cv2.LMEDS, refineIters=0)
+        truth = np.array(carried(true, (640.0, 500.0)))
+        ours = np.array(laid.carry((640.0, 500.0)))
+        assert ours == pytest.approx(theirs(np.array([[640.0, 500.0]]))[0], abs=1e-6)
+        assert np.linalg.norm(ours - truth) <= np.linalg.norm(other @ [640, 500, 1] - truth) + 2
+    assert compared >= 8
 
 
 def test_wood_that_was_not_marked_lies_on_itself() -> None:
