@@ -28,18 +28,14 @@ from archive_tools.illustrate import draw
 from archive_tools.made_before import CACHE, PHOTOGRAPHS, key_of, recall, remember
 from archive_tools.model.collection import Collection
 from archive_tools.model.grades import Edition, Visibility
-from archive_tools.model.grounds import Tour
 from archive_tools.model.page import Site
-from archive_tools.model.pictures import Pictures
 from archive_tools.model.problems import Problem, Reach, Severity
-from archive_tools.model.tour_plan import TourPlan
 from archive_tools.model.view import EditionView, LeftOut
 from archive_tools.publish import make_site
-from archive_tools.publish.context import Context
-from archive_tools.publish.spoken import stop_texts
 from archive_tools.publish.translation import translations_for
 from archive_tools.read import FactsCache, read_ahead, read_collection
-from archive_tools.reason import CannotPlan, find, graded, plan_tour, read_prose
+from archive_tools.reason import find, graded, read_prose
+from archive_tools.walks import with_tours
 
 T = TypeVar("T")
 Progress = Callable[[str, int, int], None]
@@ -225,37 +221,6 @@ def _make_anew(
     problems = _in_order([*gathered.problems, *pictures.problems, *cannot, *found])
     photographs = sum(len(tree.photos) for tree in view.records.trees.values())
     return Made(site, problems, len(view.records.trees), photographs, view.left_out, pictures.encoded)
-
-
-def with_tours(view: EditionView, today: date) -> tuple[EditionView, tuple[Problem, ...]]:
-    """The view with its tours worked out, and a problem for each that cannot be walked as it is planned.
-
-    A tour for staff has no page in the public edition, whatever its visibility: it leads where visitors may not go.
-    Trees are stood at for as long as their words take; what was measured on pictures does not lengthen a draft's.
-    """
-    plans: dict[str, TourPlan] = {}
-    problems = []
-    for tour in view.records.tours.values():
-        if view.is_public and tour.audience != "public":
-            continue
-        language = tour.language or view.records.settings.languages[0]
-        texts = stop_texts(Context(view, Pictures(), language, translations_for(language)))
-        try:
-            plans[tour.id] = plan_tour(view, tour, texts, today)
-        except CannotPlan as reason:
-            problems.append(no_walk(tour, str(reason)))
-    return replace(view, findings=replace(view.findings, tours=plans)), tuple(problems)
-
-
-def no_walk(tour: Tour, why: str) -> Problem:
-    """The problem of a tour that cannot be walked as it is planned."""
-    return Problem(
-        tour.where.at("minutes"),
-        f"this tour cannot be walked: {why}",
-        "more minutes, fewer trees under must, or other ends",
-        rule="no-walk",
-        reach=Reach.TOLD,
-    )
 
 
 def nearest(wanted: str, known: Iterable[str]) -> str | None:

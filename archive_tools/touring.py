@@ -28,6 +28,7 @@ from archive_tools.publish.spoken.webvtt import webvtt
 from archive_tools.publish.translation import translations_for
 from archive_tools.reason import CannotPlan, WhatIf, plan_tour
 from archive_tools.reason.tours.retime import StopHeard, find_stops
+from archive_tools.walks import no_walk
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +103,7 @@ def _made(
     try:
         plan = plan_tour(view, replace(tour, language=spoken), texts, today, what_if)
     except CannotPlan as reason:
-        raise pipeline.RefusedError([pipeline.no_walk(tour, str(reason))]) from reason
+        raise pipeline.RefusedError([no_walk(tour, str(reason))]) from reason
     words = [said_at(context, tour, stop) for stop in plan.stops]
     told = tuple(
         StopTold(stop_name(context, stop), text.text, text.is_draft)

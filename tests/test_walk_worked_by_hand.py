@@ -24,7 +24,8 @@ from click.testing import CliRunner
 
 from archive_tools.commands.tour import tour
 from archive_tools.model.grades import Edition
-from archive_tools.pipeline import view, with_tours
+from archive_tools.pipeline import view
+from archive_tools.walks import with_tours
 from tests.read.folder_of import made
 
 COURTS = {"tide": 65, "lantern": 91, "wall": 104, "pond": 104}

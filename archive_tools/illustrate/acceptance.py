@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from archive_tools.illustrate.alignment import SIMILARITY, CannotAlign, Laid, Point
 from archive_tools.illustrate.features import AGREES, Agreement, Places, refit
 from archive_tools.illustrate.richer_models import implausible
+from archive_tools.model.reasons import N_, Reason, because
 
 FEWEST = 25
 """Places that must agree."""
@@ -72,25 +73,29 @@ def accepted(found: Sequence[Agreement], before: Places, after: Places) -> Agree
     raise CannotAlign(why)
 
 
-def refused(found: Agreement, first: Places, second: Places) -> str | None:
+def refused(found: Agreement, first: Places, second: Places) -> Reason | None:
     """Why an alignment must not be shown, in plain words; None if it may."""
     before, after = first.size, second.size
     laid, count = found.laid, len(found.before)
-    few = f"only {count} of {found.matches} places that look alike in the two pictures lie alike"
     if count < FEWEST or count < LEAST_SHARE * found.matches or false_alarms(found, after) > FALSE_ALARMS:
-        return few
+        return because(
+            N_("only %(n)s of %(all)s places that look alike in the two pictures lie alike"), n=count, all=found.matches
+        )
     corners = [(0.0, 0.0), (float(before[0]), 0.0), (float(before[0]), float(before[1])), (0.0, float(before[1]))]
     if not SCALES[0] <= laid.scale <= SCALES[1]:
-        return f"one picture would be {max(laid.scale, 1 / laid.scale):.1f} times as large as the other"
+        times = f"{max(laid.scale, 1 / laid.scale):.1f}"
+        return because(N_("one picture would be %(times)s times as large as the other"), times=times)
     if abs(laid.turn) > MOST_TURN:
-        return f"one picture would be turned by {abs(laid.turn):.0f} degrees"
+        return because(N_("one picture would be turned by %(degrees)s degrees"), degrees=f"{abs(laid.turn):.0f}")
     if laid.stretch > MOST_STRETCH:
-        return f"it would stretch the picture {laid.stretch:.2f} times more one way than the other"
+        times = f"{laid.stretch:.2f}"
+        return because(N_("it would stretch the picture %(times)s times more one way than the other"), times=times)
     lost = implausible(laid, corners)
     if lost is not None:
         return lost
     if laid.residual > LARGEST_RESIDUAL:
-        return f"the places that look alike miss each other by {laid.residual:.1f} pixels"
+        pixels = f"{laid.residual:.1f}"
+        return because(N_("the places that look alike miss each other by %(pixels)s pixels"), pixels=pixels)
     wide = spread(found.after, after) >= LEAST_SPREAD and cells(found.after, after) >= LEAST_CELLS
     if not wide and (
         laid.model != SIMILARITY
@@ -98,14 +103,19 @@ def refused(found: Agreement, first: Places, second: Places) -> str | None:
         or cells(found.after, after) < _NARROW_CELLS
         or laid.residual > _NARROW_RESIDUAL
     ):
-        return "the places that look alike lie in one corner of the pictures, and the rest may have moved"
+        return because(N_("the places that look alike lie in one corner of the pictures, and the rest may have moved"))
     if min(in_the_middle(found.before, first), in_the_middle(found.after, second)) < LEAST_MIDDLE:
-        return "what looks alike in the two pictures lies around the tree, and may be only what stands behind it"
+        return because(
+            N_("what looks alike in the two pictures lies around the tree, and may be only what stands behind it")
+        )
     # What only turns and scales strays little beyond the places that hold it; the others stray far.
     steady_around = wide and laid.model == SIMILARITY
     wavering = unsteady(found, after, _around(found) if steady_around else _whole(before))
     if wavering > (STEADY if wide else _NARROW_STEADY):
-        return f"different parts of the pictures would have them laid differently, by {wavering:.0f} pixels"
+        pixels = f"{wavering:.0f}"
+        return because(
+            N_("different parts of the pictures would have them laid differently, by %(pixels)s pixels"), pixels=pixels
+        )
     return None
 
 

@@ -12,6 +12,8 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from archive_tools.model.reasons import N_, Cannot
+
 Point = tuple[float, float]
 Row = tuple[float, float, float]
 Matrix = tuple[Row, ...]
@@ -24,8 +26,8 @@ _MIRROR_GAIN = 4.0
 """A mirror image that fits this much better than any turn tells that one picture is mirrored."""
 
 
-class CannotAlign(ValueError):  # noqa: N818  (said of the pictures)
-    """Two pictures cannot be laid over each other; the text says why, in plain words."""
+class CannotAlign(Cannot):
+    """Two pictures cannot be laid over each other; `why` says it, in plain words."""
 
 
 class TooFewMarks(CannotAlign):
@@ -58,7 +60,7 @@ class Laid:
             return a * x + b * y + c, d * x + e * y + f
         depth = self.depth(point)
         if depth <= 0:
-            raise CannotAlign("laid over each other, a part of the earlier picture would lie behind the camera")
+            raise CannotAlign(N_("laid over each other, a part of the earlier picture would lie behind the camera"))
         return (a * x + b * y + c) / depth, (d * x + e * y + f) / depth
 
     def depth(self, point: Point) -> float:
@@ -109,7 +111,7 @@ class Laid:
         g, h, i = self.matrix[2] if len(self.matrix) == 3 else (0.0, 0.0, 1.0)
         whole = a * (e * i - f * h) - b * (d * i - f * g) + c * (d * h - e * g)
         if not whole:
-            raise CannotAlign("the marks of the two pictures have nothing in common")
+            raise CannotAlign(N_("the marks of the two pictures have nothing in common"))
         rows: tuple[Row, Row, Row] = (
             (e * i - f * h, c * h - b * i, b * f - c * e),
             (f * g - d * i, a * i - c * g, c * d - a * f),
@@ -129,21 +131,21 @@ def similarity(before: Sequence[Point], after: Sequence[Point]) -> Laid:
     if count != len(after):
         raise ValueError(f"{count} marks against {len(after)}")
     if count < 2:
-        raise TooFewMarks("two marks in both pictures are needed")
+        raise TooFewMarks(N_("two marks in both pictures are needed"))
     first, second = [complex(*point) for point in before], [complex(*point) for point in after]
     first_mean, second_mean = sum(first) / count, sum(second) / count
     z, w = [point - first_mean for point in first], [point - second_mean for point in second]
     first_spread, second_spread = sum(abs(point) ** 2 for point in z), sum(abs(point) ** 2 for point in w)
     if min(first_spread, second_spread) < count * _SAME_SPOT**2:
-        raise CannotAlign("the marks lie on one spot")
+        raise CannotAlign(N_("the marks lie on one spot"))
     product = sum((a.conjugate() * b for a, b in zip(z, w, strict=True)), 0j)
     mirrored = sum((a * b for a, b in zip(z, w, strict=True)), 0j)
     left_over = max(second_spread - abs(product) ** 2 / first_spread, 0.0)
     mirror_left_over = max(second_spread - abs(mirrored) ** 2 / first_spread, 0.0)
     if left_over > second_spread / 100 and mirror_left_over * _MIRROR_GAIN**2 < left_over:
-        raise CannotAlign("one of the pictures seems to be mirrored")
+        raise CannotAlign(N_("one of the pictures seems to be mirrored"))
     if abs(product) < 1e-12 * math.sqrt(first_spread * second_spread):
-        raise CannotAlign("the marks of the two pictures have nothing in common")
+        raise CannotAlign(N_("the marks of the two pictures have nothing in common"))
     factor = product / first_spread
     shift = second_mean - factor * first_mean
     matrix = ((factor.real, -factor.imag, shift.real), (factor.imag, factor.real, shift.imag))
@@ -160,11 +162,15 @@ def shared_marks(
     to be measured: what moved must not hold the picture still. Raises TooFewMarks, naming what is missing.
     """
     for name in asked:
-        for which, marks in (("earlier", before), ("later", after)):
-            if name not in marks:
-                raise TooFewMarks(f"the {which} picture has no mark “{name}”")
+        if name not in before:
+            raise TooFewMarks(N_("the earlier picture has no mark “%(name)s”"), name=name)
+        if name not in after:
+            raise TooFewMarks(N_("the later picture has no mark “%(name)s”"), name=name)
     names = tuple(asked) or tuple(name for name in before if name in after and name not in moved)
+    if not names:
+        raise TooFewMarks(N_("the two pictures share no mark to align on; two are needed"))
     if len(names) < 2:
-        has = "no mark" if not names else f"only the mark “{names[0]}”"
-        raise TooFewMarks(f"the two pictures share {has} to align on; two are needed")
+        raise TooFewMarks(
+            N_("the two pictures share only the mark “%(name)s” to align on; two are needed"), name=names[0]
+        )
     return names

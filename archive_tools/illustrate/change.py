@@ -45,7 +45,7 @@ def measured_change(
             lengths.append(length(dict(photo.marks), photo.scale, wanted.from_mark, wanted.to_mark, placing))
         except CannotMeasure as reason:
             lengths.append(None)
-            refused.append(_("%(which)s cannot be measured: %(why)s") % {"which": which, "why": reason})
+            refused.append(_("%(which)s cannot be measured: %(why)s") % {"which": which, "why": reason.why.say(_)})
     first, second = lengths
     one_scale = same_scale(before.scale, after.scale)
     change = MeasuredChange(
@@ -78,7 +78,7 @@ def _moved(
             else movement_laid(earlier, later, laid, wanted.mark, after.scale, placing)
         )
     except (CannotMeasure, CannotAlign) as reason:
-        return _worded(MeasuredChange(wanted.name, refused=str(reason)), _)
+        return _worded(MeasuredChange(wanted.name, refused=reason.why.say(_)), _)
     worse = max(found.right_uncertainty, found.up_uncertainty)
     moved = MeasuredChange(
         wanted.name,

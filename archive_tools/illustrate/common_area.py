@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from archive_tools.illustrate.alignment import CannotAlign, Laid, Point
+from archive_tools.model.reasons import N_
 
 LEAST_SHARE = 0.15
 """Of the smaller picture: with less in common, a comparison shows nothing."""
@@ -43,7 +44,7 @@ def common_box(laid: Laid, before: tuple[int, int], after: tuple[int, int], keep
     found = _largest(polygon, keep) if len(polygon := _clipped(whole, after)) >= 3 else None
     smaller = min(_area(whole), float(after[0] * after[1]))
     if found is None or found.area < LEAST_SHARE * smaller:
-        raise CannotAlign("laid over each other, the two pictures have too little in common")
+        raise CannotAlign(N_("laid over each other, the two pictures have too little in common"))
     return found
 
 

@@ -22,10 +22,17 @@ from archive_tools.illustrate.originals import Original
 from archive_tools.illustrate.richer_models import lay
 from archive_tools.model.photo import ComparisonWanted, Photo
 from archive_tools.model.pictures import AlignedComparison, CutPicture
+from archive_tools.model.reasons import N_, because
 
 BY_FEATURES = "features"
 _NEAR = 0.03
 """A mark both pictures have must be carried to within this share of the picture's diagonal."""
+_SIDES = {
+    "front": N_("the front"), "back": N_("the back"), "left": N_("the left side"), "right": N_("the right side"),
+    "top": N_("the top"), "detail": N_("a detail"),
+}  # fmt: skip
+_BOTH = N_("%(one)s; and %(other)s")
+_ASTRAY = N_("what seems unchanged in the two pictures would carry the mark “%(name)s” %(pixels)s pixels astray")
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +85,7 @@ def align(
         if found is None:
             raise
         if found.laid is None:
-            raise CannotAlign(f"{few}; and {found.why}") from None
+            raise _neither(few, found) from None
         _hold(found.laid, first, second, moved, math.hypot(after.width, after.height))
         return Aligned(found.laid, BY_FEATURES)
     laid = lay([first[name] for name in names], [second[name] for name in names])
@@ -107,7 +114,7 @@ def compared(
         box = common_box(aligned.laid, before.original.size, after.original.size, keep)
         frame = frame_of(aligned.laid, box, before.original.size, after.original.size)
     except CannotAlign as reason:
-        why_not = str(reason)
+        why_not = reason.why.say(_)
     names = aligned.names if aligned else _names(wanted, before.photo, after.photo)
     free = aligned.laid if aligned and aligned.method == BY_FEATURES else None
     changes = tuple(measured_change(m, before.photo, after.photo, names, _, laid=free) for m in wanted.measure)
@@ -157,7 +164,16 @@ def caution_of_one_view(_: Translate = str) -> str:
 def same_side(before: Photo, after: Photo) -> None:
     """Raises CannotAlign where two photographs are said to show different sides of a tree."""
     if before.view and after.view and before.view != after.view:
-        raise CannotAlign(f"the two pictures show different sides of the tree ({before.view}, {after.view})")
+        raise CannotAlign(
+            N_("the two pictures show different sides of the tree (%(one)s, %(other)s)"),
+            one=because(_SIDES.get(before.view, before.view)),
+            other=because(_SIDES.get(after.view, after.view)),
+        )
+
+
+def _neither(few: TooFewMarks, found: Found) -> CannotAlign:
+    """Neither marks nor what has not changed lay one picture over the other."""
+    return CannotAlign(few.why if found.why is None else because(_BOTH, one=few.why, other=found.why))
 
 
 def _names(wanted: ComparisonWanted, before: Photo, after: Photo) -> tuple[str, ...]:
@@ -176,6 +192,4 @@ def _hold(
         if name in second and name not in moved:
             missed = math.dist(laid.carry(point), second[name])
             if missed > _NEAR * diagonal:
-                raise CannotAlign(
-                    f"what seems unchanged in the two pictures would carry the mark “{name}” {missed:.0f} pixels astray"
-                )
+                raise CannotAlign(_ASTRAY, name=name, pixels=f"{missed:.0f}")

@@ -23,6 +23,7 @@ from numpy.typing import NDArray
 
 from archive_tools.illustrate.alignment import AFFINE, PERSPECTIVE, SIMILARITY, CannotAlign, Laid, similarity
 from archive_tools.illustrate.richer_models import affine, perspective
+from archive_tools.model.reasons import N_
 
 WORKING = 1400
 """Longest side, in pixels, at which places are looked for."""
@@ -36,6 +37,7 @@ _NOISE = (0.3, 1.0)
 freedom tells how well: what a stiffer one misses beyond that is no noise."""
 _FEWEST = 8
 _ROUNDS = 10
+_TOO_FEW_LIE_ALIKE = N_("of %(n)s places that look alike in the two pictures too few lie alike")
 
 Array = NDArray[np.float64]
 Grey = NDArray[np.uint8]
@@ -75,16 +77,15 @@ def places_in(grey: Grey) -> Places:
 def agreed(before: Places, after: Places) -> tuple[Agreement, ...]:
     """What most matched places agree on, by each model that fits, the most credible first. Raises CannotAlign."""
     first, second = _matched(before, after)
-    few = f"only {len(first)} places in the two pictures look alike"
     if len(first) < _FEWEST:
-        raise CannotAlign(few)
+        raise CannotAlign(N_("too few places in the two pictures look alike: %(n)s"), n=len(first))
     start = _start(first, second)
     settled = []
     for model, _fit in _MODELS:
         with suppress(CannotAlign):
             settled.append((model, *_settled(model, start, first, second)))
     if not settled:
-        raise CannotAlign(f"of {len(first)} places that look alike in the two pictures too few lie alike")
+        raise CannotAlign(_TOO_FEW_LIE_ALIKE, n=len(first))
     freest = settled[-1][1].residual
     noise = min(max(freest, _NOISE[0]), _NOISE[1])
 
@@ -100,7 +101,7 @@ def _settled(model: str, held: NDArray[np.bool_], first: Array, second: Array) -
     """One model fitted to the places that agree with it, until they are the same ones. Raises CannotAlign."""
     for _ in range(_ROUNDS):
         if held.sum() < _FEWEST:
-            raise CannotAlign("too few places agree")
+            raise CannotAlign(N_("too few places agree"))
         laid = refit(model, first[held], second[held])
         missed = misses(laid, first, second)
         closer = missed < AGREES
@@ -108,7 +109,7 @@ def _settled(model: str, held: NDArray[np.bool_], first: Array, second: Array) -
             break
         held = closer
     if held.sum() < _FEWEST:
-        raise CannotAlign("too few places agree")
+        raise CannotAlign(N_("too few places agree"))
     return refit(model, first[held], second[held]), held, missed
 
 
@@ -156,7 +157,7 @@ def _start(first: Array, second: Array) -> NDArray[np.bool_]:
     )
     sets = [found.ravel().astype(bool) for found in (tilted, plain) if found is not None]
     if not sets:
-        raise CannotAlign(f"of {len(first)} places that look alike in the two pictures too few lie alike")
+        raise CannotAlign(_TOO_FEW_LIE_ALIKE, n=len(first))
     return max(sets, key=lambda found: int(found.sum()))
 
 

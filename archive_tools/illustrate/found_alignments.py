@@ -24,11 +24,12 @@ import numpy as np
 from archive_tools.illustrate.alignment import CannotAlign, Laid
 from archive_tools.illustrate.originals import Original, pixels_of
 from archive_tools.illustrate.pixels import CannotRead
+from archive_tools.model.reasons import N_, Reason, because, reason_from
 
 if TYPE_CHECKING:
     from archive_tools.illustrate.features import Places
 
-SETTINGS = "4"
+SETTINGS = "5"
 """Changes with anything that would give another answer for the same two pictures."""
 FOLDER = "alignments"
 _FEW = 2
@@ -44,7 +45,7 @@ class Found:
     """How one picture lies over another, in pixels of the originals; or None, and why not."""
 
     laid: Laid | None
-    why: str | None = None
+    why: Reason | None = None
 
 
 def found_alignments(pairs: Iterable[Pair], cache: Path, processes: int | None = None) -> dict[tuple[str, str], Found]:
@@ -77,14 +78,14 @@ def find(before: Original, after: Original) -> tuple[Found, bool]:
     try:
         first, second = _places(before), _places(after)
     except CannotRead as reason:
-        return Found(None, f"a picture cannot be read: {reason}"), False
+        return Found(None, because(N_("a picture cannot be read: %(why)s"), why=str(reason))), False
     try:
         found = accepted(agreed(first, second), first, second)
         return Found(refined(found, first.size, second.size, before, after)), True
     except CannotAlign as reason:
-        return Found(None, str(reason)), True
+        return Found(None, reason.why), True
     except CannotRead as reason:
-        return Found(None, f"a picture cannot be read: {reason}"), False
+        return Found(None, because(N_("a picture cannot be read: %(why)s"), why=str(reason))), False
 
 
 def working_size(size: tuple[int, int], longest: int) -> tuple[int, int]:
@@ -126,7 +127,7 @@ def _read(file: Path) -> Found | None:
         kept: dict[str, Any] = json.loads(file.read_text(encoding="utf-8"))
         laid = kept["laid"]
         if laid is None:
-            return Found(None, str(kept["why"]))
+            return Found(None, reason_from(kept["why"]))
         matrix = tuple((float(a), float(b), float(c)) for a, b, c in laid["matrix"])
         centre = (float(laid["centre"][0]), float(laid["centre"][1]))
         return Found(
@@ -140,7 +141,10 @@ def _read(file: Path) -> Found | None:
 
 def _write(file: Path, found: Found) -> None:
     file.parent.mkdir(parents=True, exist_ok=True)
-    kept = {"laid": None if found.laid is None else asdict(found.laid), "why": found.why}
+    kept = {
+        "laid": None if found.laid is None else asdict(found.laid),
+        "why": found.why.as_json() if found.why else None,
+    }
     handle, aside = tempfile.mkstemp(dir=file.parent, suffix=".part")
     with os.fdopen(handle, "w", encoding="utf-8") as sheet:
         json.dump(kept, sheet)

@@ -18,10 +18,11 @@ from dataclasses import dataclass
 from archive_tools.illustrate.alignment import Point
 from archive_tools.illustrate.richer_models import PLACING
 from archive_tools.model.photo import PictureScale
+from archive_tools.model.reasons import N_, Cannot
 
 
-class CannotMeasure(ValueError):  # noqa: N818  (said of the picture)
-    """Nothing can be measured; the text says why, in plain words."""
+class CannotMeasure(Cannot):
+    """Nothing can be measured; `why` says it, in plain words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,17 +97,17 @@ def same_scale(one: PictureScale | None, other: PictureScale | None) -> bool:
 def usable_scale(marks: Mapping[str, Point], scale: PictureScale | None, placing: float) -> PictureScale:
     """The scale, if a length can be read by it; else CannotMeasure says why not."""
     if scale is None:
-        raise CannotMeasure("the picture has no scale")
+        raise CannotMeasure(N_("the picture has no scale"))
     ends = mark_of(marks, scale.from_mark), mark_of(marks, scale.to_mark)
     if math.dist(*ends) <= 4 * placing:
-        raise CannotMeasure("the marks of the scale are too near each other")
+        raise CannotMeasure(N_("the marks of the scale are too near each other"))
     if scale.cm <= 0:
-        raise CannotMeasure("the scale has no length")
+        raise CannotMeasure(N_("the scale has no length"))
     return scale
 
 
 def mark_of(marks: Mapping[str, Point], name: str) -> Point:
     """Where a mark lies; CannotMeasure where the picture has none of that name."""
     if name not in marks:
-        raise CannotMeasure(f"the picture has no mark “{name}”")
+        raise CannotMeasure(N_("the picture has no mark “%(name)s”"), name=name)
     return marks[name]

@@ -26,6 +26,7 @@ from archive_tools.illustrate.richer_models import (
     perspective,
 )
 from archive_tools.model.photo import PictureScale
+from archive_tools.model.reasons import N_
 
 _BELIEVED = 0.05
 """Where the residuals of the marks are less likely than this, their misfit counts instead of their placing."""
@@ -69,9 +70,13 @@ def movement(
     try:
         laid = lay(first, second, placing)
     except CannotAlign as reason:
-        raise CannotMeasure(f"without “{mark}” itself the pictures cannot be laid over each other: {reason}") from None
+        raise CannotMeasure(
+            N_("without “%(mark)s” itself the pictures cannot be laid over each other: %(why)s"),
+            mark=mark,
+            why=reason.why,
+        ) from None
     if len(others) > 2 and (on_one_line(first, placing) or on_one_line(second, placing)):
-        raise CannotMeasure("the marks to align on lie on one line, so nothing holds the pictures away from it")
+        raise CannotMeasure(N_("the marks to align on lie on one line, so nothing holds the pictures away from it"))
     known = usable_scale(after, scale, placing)
     moving = _Reckoning(before, after, others, mark, known, laid)
     misfit = math.sqrt(chi_square(laid, placing) / laid.free) if misfits(laid, placing, _BELIEVED) else 1.0

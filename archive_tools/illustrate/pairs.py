@@ -66,8 +66,10 @@ def paired(
     sharp = sharpness_of((shot.original for shot in shots.values()), cache, processes)
     return Paired(
         comparisons=tuple(one for tree in trees for one in comparisons_of(tree, shots, found, translate)),
-        strips=tuple(one for tree in trees for one in strips_of(tree, shots, found)),
-        proposals={tree.accession: pairs for tree in trees if (pairs := proposals_of(tree, shots, found, sharp))},
+        strips=tuple(one for tree in trees for one in strips_of(tree, shots, found, translate)),
+        proposals={
+            tree.accession: pairs for tree in trees if (pairs := proposals_of(tree, shots, found, sharp, translate))
+        },
     )
 
 
@@ -85,7 +87,9 @@ def comparisons_of(
         yield compared(tree.accession, wanted, before, after, translate, found.get(key))
 
 
-def proposals_of(tree: Tree, shots: Shots, found: Founds, sharp: Mapping[str, float]) -> tuple[ProposedPair, ...]:
+def proposals_of(
+    tree: Tree, shots: Shots, found: Founds, sharp: Mapping[str, float], translate: Translate = str
+) -> tuple[ProposedPair, ...]:
     """What else could be compared of a tree."""
     by_print = {shots[photo.path].original.fingerprint: photo.file for photo in tree.photos if photo.path in shots}
     candidates = []
@@ -113,7 +117,7 @@ def proposals_of(tree: Tree, shots: Shots, found: Founds, sharp: Mapping[str, fl
             )
         )
     ids = [wanted.id for wanted in tree.comparisons]
-    return proposed(tree.accession, candidates, [(w.before, w.after) for w in tree.comparisons], ids)
+    return proposed(tree.accession, candidates, [(w.before, w.after) for w in tree.comparisons], ids, translate)
 
 
 def _comparison_pairs(tree: Tree, shots: Shots) -> Iterator[Pair]:

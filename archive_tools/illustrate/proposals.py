@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from datetime import date
 from itertools import combinations
 
+from archive_tools.illustrate.change import Translate
 from archive_tools.model.pictures import ProposedPair
 
 FEWEST_YEARS = 5.0
@@ -47,17 +48,22 @@ class Candidate:
 
 
 def proposed(
-    accession: str, candidates: Sequence[Candidate], declared: Sequence[tuple[str, str]], ids: Sequence[str] = ()
+    accession: str,
+    candidates: Sequence[Candidate],
+    declared: Sequence[tuple[str, str]],
+    ids: Sequence[str] = (),
+    translate: Translate = str,
 ) -> tuple[ProposedPair, ...]:
     """The pairs worth comparing, the best first, at most `KEPT` of them, and none that is declared already.
 
     declared: the file names of pairs that are comparisons already. ids: of those, so that a new one differs.
+    translate: into the language of the reasons.
     """
     done = {frozenset(pair) for pair in declared}
     found = []
     for one, other in combinations(sorted(candidates, key=lambda c: (c.day, c.file)), 2):
         if frozenset((one.file, other.file)) not in done:
-            pair = _judged(accession, one, other, ids)
+            pair = _judged(accession, one, other, ids, translate)
             if pair is not None:
                 found.append(pair)
     found.sort(key=lambda pair: (-pair.score, pair.before, pair.after))
@@ -69,7 +75,7 @@ def proposed(
     return tuple(kept)
 
 
-def _judged(accession: str, one: Candidate, other: Candidate, ids: Sequence[str]) -> ProposedPair | None:
+def _judged(accession: str, one: Candidate, other: Candidate, ids: Sequence[str], _: Translate) -> ProposedPair | None:
     years = (other.day - one.day).days / 365.25
     shapes = one.width / one.height, other.width / other.height
     unlike = max(shapes) / min(shapes)
@@ -79,30 +85,38 @@ def _judged(accession: str, one: Candidate, other: Candidate, ids: Sequence[str]
         return None
     if unlike > MOST_UNLIKE or sharp < LEAST_SHARP or pixels < LEAST_PIXELS or not (one.sure and other.sure):
         return None
-    reasons = [f"{round(years)} years apart", f"both from the {one.view}"]
+    reasons = [_("%(years)s years apart") % {"years": round(years)}, _both_from(one.view, _)]
     apart = math.log1p(min(years, _LONG)) / math.log1p(_LONG)
     sharpness = min(sharp / SHARP, 1.0)
     if sharp >= SHARP:
-        reasons.append("both sharp")
+        reasons.append(_("both sharp"))
     framing = 1 - (unlike - 1) / (MOST_UNLIKE - 1)
     if unlike < 1.1:
-        reasons.append("framed alike")
-    held = _held(one, other, reasons)
+        reasons.append(_("framed alike"))
+    held = _held(one, other, reasons, _)
     season = 0.5
     if one.months and other.months:
         season = 1.0 if one.months & other.months else 0.0
-        reasons.append("taken at the same time of year" if season else "taken at different times of year")
+        reasons.append(_("taken at the same time of year") if season else _("taken at different times of year"))
     score = 0.45 * apart + 0.15 * sharpness + 0.15 * framing + 0.15 * held + 0.10 * season
     return ProposedPair(accession, one.file, other.file, round(score, 3), tuple(reasons), _snippet(one, other, ids))
 
 
-def _held(one: Candidate, other: Candidate, reasons: list[str]) -> float:
+def _both_from(view: str, _: Translate) -> str:
+    words = {
+        "front": _("both from the front"), "back": _("both from the back"), "left": _("both from the left"),
+        "right": _("both from the right"), "top": _("both from above"),
+    }  # fmt: skip
+    return words.get(view, _("both from one side"))
+
+
+def _held(one: Candidate, other: Candidate, reasons: list[str], _: Translate) -> float:
     shared = one.marks & other.marks
     if len(shared) >= 2:
-        reasons.append(f"{len(shared)} marks in both already")
+        reasons.append(_("%(n)s marks in both already") % {"n": len(shared)})
         return 1.0
     if other.file in one.alike or one.file in other.alike:
-        reasons.append("enough has stayed the same to lay them over each other without marks")
+        reasons.append(_("enough has stayed the same to lay them over each other without marks"))
         return 1.0
     return 0.0
 

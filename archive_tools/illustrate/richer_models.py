@@ -20,6 +20,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from archive_tools.illustrate.alignment import AFFINE, PERSPECTIVE, SIMILARITY, CannotAlign, Laid, Point, similarity
+from archive_tools.model.reasons import N_, Reason, because
 
 PLACING = 2.0
 """How well a mark is placed, in pixels along each axis (standard uncertainty), unless told otherwise."""
@@ -59,17 +60,18 @@ def lay(before: Sequence[Point], after: Sequence[Point], placing: float = PLACIN
             try:
                 tried = fit(before, after)
             except CannotAlign as reason:
-                why = str(reason)
+                why = reason.why
             else:
                 why = implausible(tried, before)
                 if why is None and _asked_for(found, tried, placing):
                     found = tried
         if why is not None:
-            found = replace(found, kept_simple=why)
+            found = replace(found, kept_simple=why.say())
     radius = found.scale * math.sqrt(found.spread / found.points)
     if found.residual > max(WORST_MISFIT * radius, 4 * placing):
         raise CannotAlign(
-            f"the marks contradict each other: laid as well as can be, they miss by {found.residual:.0f} pixels"
+            N_("the marks contradict each other: laid as well as can be, they miss by %(pixels)s pixels"),
+            pixels=f"{found.residual:.0f}",
         )
     return found
 
@@ -114,7 +116,7 @@ def perspective(before: Sequence[Point], after: Sequence[Point], start: Array | 
     z, w = _times(to_first, first), _times(to_second, second)
     h = _direct(z, w) if start is None else to_second @ start @ np.linalg.inv(to_first)
     if abs(h[2, 2]) < 1e-9:
-        raise CannotAlign("the marks do not fix a perspective")
+        raise CannotAlign(N_("the marks do not fix a perspective"))
     p = (h / h[2, 2]).ravel()[:8]
     for _ in range(20):
         step = _improvement(p, z, w)
@@ -122,7 +124,7 @@ def perspective(before: Sequence[Point], after: Sequence[Point], start: Array | 
         if float(np.abs(step).max()) < 1e-12:
             break
     if not np.isfinite(p).all():
-        raise CannotAlign("the marks do not fix a perspective")
+        raise CannotAlign(N_("the marks do not fix a perspective"))
     whole = np.linalg.inv(to_second) @ np.append(p, 1.0).reshape(3, 3) @ to_first
     return fitted(PERSPECTIVE, whole / whole[2, 2], first, second)
 
@@ -147,18 +149,20 @@ def on_one_line(points: Sequence[Point], placing: float = PLACING) -> bool:
     return off / math.sqrt(len(points)) < _OFF_THE_LINE * placing
 
 
-def implausible(laid: Laid, corners: Sequence[Point]) -> str | None:
+def implausible(laid: Laid, corners: Sequence[Point]) -> Reason | None:
     """Why no camera would show the same thing so, judged at some points of the first picture; None if one could."""
     depths = [laid.depth(corner) for corner in (laid.centre, *corners)]
     if min(depths) <= 0:
-        return "it would lay a part of the picture behind the camera"
+        return because(N_("it would lay a part of the picture behind the camera"))
     (a, b), (d, e) = laid.near(laid.centre)
     if a * e - b * d <= 0:
-        return "it would turn the picture inside out"
+        return because(N_("it would turn the picture inside out"))
     if laid.stretch > _MOST_STRETCH:
-        return f"it would stretch the picture {laid.stretch:.1f} times more one way than the other"
+        return because(
+            N_("it would stretch the picture %(times)s times more one way than the other"), times=f"{laid.stretch:.1f}"
+        )
     if max(depths) / min(depths) > _MOST_DEPTH:
-        return "it would tilt the picture farther than a camera does"
+        return because(N_("it would tilt the picture farther than a camera does"))
     return None
 
 
@@ -171,13 +175,13 @@ def _asked_for(simple: Laid, rich: Laid, placing: float) -> bool:
     return chance(max(gained, 0.0) / unit, simple.free - rich.free) < LEVEL
 
 
-def _cannot_carry(points: Sequence[Point], model: str, placing: float) -> str | None:
+def _cannot_carry(points: Sequence[Point], model: str, placing: float) -> Reason | None:
     if on_one_line(points, placing):
-        return "the marks lie on one line, and nothing holds the picture away from it"
+        return because(N_("the marks lie on one line, and nothing holds the picture away from it"))
     if model == PERSPECTIVE and not any(
         not any(on_one_line(three, placing) for three in combinations(four, 3)) for four in combinations(points[:12], 4)
     ):
-        return "all the marks but one lie on one line, which cannot show a tilt"
+        return because(N_("all the marks but one lie on one line, which cannot show a tilt"))
     return None
 
 

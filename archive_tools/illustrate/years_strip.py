@@ -15,6 +15,7 @@ from functools import partial
 from PIL import Image, ImageFilter
 
 from archive_tools.illustrate.alignment import SIMILARITY, CannotAlign, Laid, Point
+from archive_tools.illustrate.change import Translate
 from archive_tools.illustrate.common_area import Box, box_inside, outline
 from archive_tools.illustrate.comparison import Aligned, Shot, align, needs_features
 from archive_tools.illustrate.cuts import Size, picture_of
@@ -25,6 +26,7 @@ from archive_tools.illustrate.frame import Frame, frame_of, render_after, render
 from archive_tools.illustrate.originals import Original, pixels_of
 from archive_tools.model.photo import Photo
 from archive_tools.model.pictures import StripFrame, YearsStrip
+from archive_tools.model.reasons import N_, Reason, because
 from archive_tools.model.tree import Tree
 
 FEWEST = 3
@@ -86,26 +88,30 @@ def strip_pairs(tree: Tree, shots: Mapping[str, Shot]) -> Iterator[Pair]:
                 yield shot.original, side.reference.original
 
 
-def strips_of(tree: Tree, shots: Mapping[str, Shot], found: Founds) -> Iterator[tuple[YearsStrip, tuple[Job, ...]]]:
+def strips_of(
+    tree: Tree, shots: Mapping[str, Shot], found: Founds, _: Translate = str
+) -> Iterator[tuple[YearsStrip, tuple[Job, ...]]]:
     """The strips of a tree, and the work of making their pictures. A strip that aligns nothing but its reference stays
     a row of plain pictures.
     """
     moved = moved_marks(tree)
     for side in sides_of(tree, shots):
-        yield _strip(tree.accession, side, moved, found)
+        yield _strip(tree.accession, side, moved, found, _)
 
 
-def _strip(accession: str, side: Side, moved: tuple[str, ...], found: Founds) -> tuple[YearsStrip, tuple[Job, ...]]:
+def _strip(
+    accession: str, side: Side, moved: tuple[str, ...], found: Founds, _: Translate
+) -> tuple[YearsStrip, tuple[Job, ...]]:
     target = side.reference
     laid: dict[str, Aligned] = {}
-    why_not: dict[str, str] = {}
+    why_not: dict[str, Reason] = {}
     for shot in side.shots:
         if shot is not target:
             key = (shot.original.fingerprint, target.original.fingerprint)
             try:
                 laid[shot.photo.file] = align(shot.photo, target.photo, moved=moved, found=found.get(key))
             except CannotAlign as reason:
-                why_not[shot.photo.file] = str(reason)
+                why_not[shot.photo.file] = reason.why
     box, kept = _common(side, laid, why_not)
     frames: list[StripFrame] = []
     jobs: list[Job] = []
@@ -115,13 +121,13 @@ def _strip(accession: str, side: Side, moved: tuple[str, ...], found: Founds) ->
             aligned = laid.get(file)
             frame, job = _in_place(accession, shot, target, aligned, box)
         else:
-            frame, job = _plain(accession, shot, why_not[file])
+            frame, job = _plain(accession, shot, why_not[file].say(_))
         frames.append(frame)
         jobs.append(job)
     return YearsStrip(accession, side.view, target.photo.file, tuple(frames)), tuple(jobs)
 
 
-def _common(side: Side, laid: dict[str, Aligned], why_not: dict[str, str]) -> tuple[Box, frozenset[str]]:
+def _common(side: Side, laid: dict[str, Aligned], why_not: dict[str, Reason]) -> tuple[Box, frozenset[str]]:
     """What as many pictures as possible have in common; whichever would leave too little is told in `why_not`."""
     size = side.reference.original.size
     box = Box(0.0, 0.0, float(size[0]), float(size[1]))
@@ -131,7 +137,7 @@ def _common(side: Side, laid: dict[str, Aligned], why_not: dict[str, str]) -> tu
             try:
                 outlines[shot.photo.file] = outline(laid[shot.photo.file].laid, shot.original.size)
             except CannotAlign as reason:
-                why_not[shot.photo.file] = str(reason)
+                why_not[shot.photo.file] = reason.why
 
     def alone(file: str) -> float:
         inside = box_inside([outlines[file]], size)
@@ -141,7 +147,7 @@ def _common(side: Side, laid: dict[str, Aligned], why_not: dict[str, str]) -> tu
     for file in sorted(outlines, key=lambda one: (-alone(one), one)):
         smaller = box_inside([outlines[one] for one in (*kept, file)], size)
         if smaller is None or smaller.area < LEAST_COMMON * size[0] * size[1]:
-            why_not[file] = "laid over the others, it would leave too little in common"
+            why_not[file] = because(N_("laid over the others, it would leave too little in common"))
         else:
             box, kept = smaller, [*kept, file]
     return box, frozenset(kept)

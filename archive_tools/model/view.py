@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from datetime import date
 
 from archive_tools.model.collection import Selected
@@ -32,6 +33,8 @@ class EditionView:
     records: Selected
     findings: Findings
     left_out: tuple[LeftOut, ...] = ()
+    findings_in: Mapping[str, Findings] = field(default_factory=dict)
+    """The same findings with their sentences in further languages, for what is spoken in them."""
 
     @property
     def is_public(self) -> bool:

@@ -48,7 +48,7 @@ def tour_pages(context: Context) -> Iterator[Page]:
     lines = []
     for tour_id, plan in plans.items():
         tour = context.records.tours[tour_id]
-        spoken = languages_of(context, tour)
+        spoken = languages_of(context.records, tour)
         base = f"tours/{named[tour_id]}/"
         further = tuple((language, f"{base}walk/{language}/") for language in spoken[1:])
         walks = ((spoken[0], f"{base}walk/"), *further)
@@ -76,7 +76,9 @@ def tour_files(context: Context) -> Iterator[SiteFile]:
 def _in(context: Context, language: str) -> Context:
     if language == context.language:
         return context
-    return replace(context, language=language, translations=translations_for(language))
+    findings = context.view.findings_in.get(language, context.view.findings)
+    heard = replace(context.view, findings=findings)
+    return replace(context, view=heard, language=language, translations=translations_for(language))
 
 
 def _line(own: Context, tour: Tour, plan: TourPlan, base: str, walks: tuple[tuple[str, str], ...]) -> TourLine:

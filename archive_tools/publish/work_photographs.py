@@ -121,7 +121,7 @@ def _proposal(
         context.tree_named(tree.accession),
         before,
         after,
-        _sentence(", ".join(pair.reasons)),
+        _sentence(context.translations.gettext(", ").join(pair.reasons)),
         pair.snippet.rstrip("\n"),
         f"{tree.folder}/tree.yml",
         marks_path(context, tree, pair.before, pair.after),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import math
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -23,17 +23,39 @@ from .growth import grow
 from .landscape import build_shore, build_stone
 from .leaves import build_leaves
 from .mountains import build_mountains
+from .places import places, shape
 from .pot import Filled, build_pot
 from .props import build_props
 from .shot import Shot
 from .skeleton import TRUNK, Grown, Skeleton, add_twiglets, thicken
-from .stage import build_bench, build_camera, build_light, render
+from .stage import Stage, build_bench, build_camera, build_light, render
 from .wood import Body, build_wood
 from .working import build_work
 
 
+@dataclass(frozen=True)
+class Built:
+    """A scene that stands ready: its size in pixels, the camera and where it stands, and what names are given to."""
+
+    size: tuple[int, int]
+    stage: Stage
+    camera: Any
+    sk: Skeleton
+    grown: list[Grown]
+    body: Body
+    leaves: Vec
+    filled: Filled
+
+
 def draw(shot: Shot, file: Path, scale: float, samples: int) -> None:
     """Render a photograph to `file` (PNG) and its points to the JSON file beside it."""
+    built = build(shot, scale)
+    render(built.stage, *built.size, samples, file)
+    file.with_suffix(".json").write_text(json.dumps(record(shot, built), indent=1, ensure_ascii=False))
+
+
+def build(shot: Shot, scale: float) -> Built:
+    """Set up the scene of a photograph, `scale` times its full size, without rendering it."""
     bpy.ops.wm.read_factory_settings(use_empty=True)
     s = shot.stage
     build_bench(s)
@@ -96,17 +118,47 @@ def draw(shot: Shot, file: Path, scale: float, samples: int) -> None:
     if behind:
         turn_round(before)
     camera = build_camera(s.camera)
-    render(s, w, h, samples, file)
+    r = bpy.context.scene.render
+    r.resolution_x, r.resolution_y = w, h
     bpy.context.view_layer.update()
+    return Built((w, h), s, camera, sk, grown, body, leaves, filled)
+
+
+def record(shot: Shot, built: Built) -> dict[str, Any]:
+    """What is known of a picture, in pixels of the render: its points, and the places of its pot (`places.py`)."""
+    w, h = built.size
+    sk, filled = built.sk, built.filled
+
+    def exact(p: Vec) -> list[float]:
+        v = world_to_camera_view(bpy.context.scene, built.camera, Vector(p))
+        return [v.x * w, (1 - v.y) * h]
 
     def seen(p: Vec) -> list[float]:
-        v = world_to_camera_view(bpy.context.scene, camera, Vector(p))
-        return [round(v.x * w, 1), round((1 - v.y) * h, 1)]
+        x, y = exact(p)
+        return [round(x, 1), round(y, 1)]
 
     wood_top = np.array([p for p, k in zip(sk.places, sk.kinds, strict=True) if k != TRUNK or shot.foliage is None])
-    points = name_points(shot, sk, grown, body, leaves if len(leaves) else wood_top, filled.lip, filled.rim, seen)
-    record = {"size": [w, h], "rim_width_cm": round(20 * shot.pot.a, 1), "points": points}
-    file.with_suffix(".json").write_text(json.dumps(record, indent=1, ensure_ascii=False))
+    top = built.leaves if len(built.leaves) else wood_top
+    points = name_points(shot, sk, built.grown, built.body, top, filled.lip, filled.rim, seen)
+    on_pot = places(shot.pot, built.stage.stand)
+    eye = built.stage.camera
+    return {
+        "size": [w, h],
+        "rim_width_cm": round(20 * shot.pot.a, 1),
+        "points": points,
+        "pot": shape(shot.pot),
+        "camera": {"azimuth": eye.azimuth, "elevation": eye.elevation, "distance_cm": round(10 * eye.distance, 1)},
+        "places": {name: exact(p) for name, p in on_pot.items()},
+        "hidden": [name for name, p in on_pot.items() if not in_sight(built.camera, p)],
+    }
+
+
+def in_sight(camera: Any, p: Vec) -> bool:
+    """Whether nothing stands between the camera and a place on the skin of a thing, to within 3 mm."""
+    scene = bpy.context.scene
+    way = Vector(p) - camera.location
+    hit, at, *_ = scene.ray_cast(bpy.context.evaluated_depsgraph_get(), camera.location, way.normalized())
+    return not hit or (at - camera.location).length > way.length - 0.03
 
 
 def turn_round(others: set[Any]) -> None:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from PIL import Image
 
-from .prints import mount, tone
+from .geometry import Vec
+from .prints import margins, mount, tone
 
 
 @dataclass(frozen=True)
@@ -23,14 +24,31 @@ class Look:
     light: float = 1.0
 
 
+def laid(look: Look, width: int, height: int) -> tuple[Vec, Vec, Vec]:
+    """How a frame lies on a render of this size: a matrix, and the middle of the render before and after."""
+    th = np.radians(look.turn)
+    c, s = np.cos(th) * look.scale, np.sin(th) * look.scale
+    (ow, oh), (right, down) = look.size, look.shift
+    return np.array([[c, -s], [s, c]]), np.array([width / 2, height / 2]), np.array([ow / 2 + right, oh / 2 + down])
+
+
+def carried(point: list[float], look: Look, size: tuple[int, int], digits: int = 1) -> list[float]:
+    """Where a point of a render of this size lies in the finished picture."""
+    m, was, now = laid(look, *size)
+    return [round(float(v), digits) for v in m @ (np.array(point) - was) + now]
+
+
+def shown(point: list[float], look: Look) -> bool:
+    """Whether a point of the finished picture lies inside it, and not on the paper round it."""
+    (w, h), (side, low) = look.size, margins(look.kind, *look.size)
+    return side <= point[0] < w - side and side <= point[1] < h - low
+
+
 def finish(im: Image.Image, points: dict[str, list[float]], look: Look) -> tuple[Image.Image, dict[str, list[float]]]:
     """The finished picture and its points. The frame must lie inside the render: scale up when turned."""
     w, h = im.size
     ow, oh = look.size
-    th = np.radians(look.turn)
-    c, s = np.cos(th) * look.scale, np.sin(th) * look.scale
-    m = np.array([[c, -s], [s, c]])
-    was, now = np.array([w / 2, h / 2]), np.array([ow / 2 + look.shift[0], oh / 2 + look.shift[1]])
+    m, was, now = laid(look, w, h)
     back = np.linalg.inv(m)
     t = was - back @ now
     corners = np.array([(x, y) for x in (0, ow) for y in (0, oh)]) - now
@@ -48,5 +66,4 @@ def finish(im: Image.Image, points: dict[str, list[float]], look: Look) -> tuple
     x = tone(1 - (1 - x) ** look.light, look.kind, edge, rng)  # above 1 it is printed lighter
     x = mount(x, look.kind, rng)
     out = Image.fromarray((np.clip(x, 0, 1) * 255 + 0.5).astype("uint8"))
-    moved = {k: [round(float(v), 1) for v in m @ (np.array(p) - was) + now] for k, p in points.items()}
-    return out, moved
+    return out, {name: carried(p, look, (w, h)) for name, p in points.items()}

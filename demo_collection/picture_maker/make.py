@@ -1,21 +1,26 @@
-"""The command: `python -m picture_maker.make render|finish|marks|sheet`, run from the folder above this."""
+"""The command: `python -m picture_maker.make render|finish|points|marks|sheet`, run from the folder above this."""
 
 from __future__ import annotations
 
 import argparse
 import json
+import math
 import time
 from pathlib import Path
+from typing import Any
 
 from PIL import Image
 
-from .looks import finish
+from .looks import carried, finish, shown
 from .marks import write_marks
 from .metadata import encode
 from .scenes import every_shot
 from .shot import Shot
 
 Points = dict[str, list[float]]
+REGISTER = Path(__file__).with_name("points.json")
+AGREES = 0.05
+"""Pixels: points that lie nearer than this to those of the finished picture belong to the same scene."""
 
 
 def effort(shot: Shot) -> tuple[float, int]:
@@ -50,28 +55,80 @@ def full_size(shot: Shot, im: Image.Image, points: Points) -> tuple[Image.Image,
     return grown, {name: [v * k for v in p] for name, p in points.items()}
 
 
+def entry(shot: Shot, size: tuple[int, int], record: dict[str, Any]) -> dict[str, Any]:
+    """What points.json says of a picture; `record` is what was worked out on a render of this size."""
+    k = shot.width / size[0]
+    full = (shot.width, shot.height) if k != 1 else tuple(size)
+
+    def at(p: list[float], digits: int) -> list[float]:
+        return carried([v * k for v in p] if k != 1 else p, shot.look, full, digits)
+
+    places = {name: at(p, 2) for name, p in record["places"].items()}
+    return {
+        "size": list(shot.look.size),
+        "rim_width_cm": record["rim_width_cm"],
+        "points": {name: at(p, 1) for name, p in record["points"].items()},
+        "pot": record["pot"],
+        "camera": record["camera"],
+        "places": places,
+        "hidden": [name for name, p in places.items() if name in record["hidden"] or not shown(p, shot.look)],
+    }
+
+
 def finish_all(shots: list[Shot], out: Path, collection: Path) -> None:
     """Turn renders into photographs of the collection, and write their points beside the maker."""
-    register = Path(__file__).with_name("points.json")
-    known = json.loads(register.read_text()) if register.exists() else {}
+    known = read_register()
     for shot in shots:
         source = out / f"{shot.name}.png"
         if not source.with_suffix(".json").exists():
             continue
         record = json.loads(source.with_suffix(".json").read_text())
-        picture, points = finish(*full_size(shot, Image.open(source), record["points"]), shot.look)
+        picture, _ = finish(*full_size(shot, Image.open(source), {}), shot.look)
         target = collection / shot.file
         target.parent.mkdir(parents=True, exist_ok=True)
         data = encode(picture, shot.taken, 220_000)
         if not target.exists() or target.read_bytes() != data:
             target.write_bytes(data)
-        known[shot.file] = {
-            "size": list(picture.size),
-            "rim_width_cm": record["rim_width_cm"],
-            "points": points,
-        }
+        known[shot.file] = entry(shot, record["size"], record)
+    write_register(known)
+
+
+def points_again(shots: list[Shot], out: Path) -> None:
+    """Work the points out anew, without rendering. They are taken over where they agree with the finished picture's.
+
+    A picture whose scene has changed since it was rendered keeps the points it has.
+    """
+    from .draw import build, record
+
+    known = read_register()
+    for shot in shots:
+        file = out / f"{shot.name}.points"
+        if shot.file not in known:
+            continue
+        if not file.exists():
+            built = build(shot, effort(shot)[0])
+            file.write_text(json.dumps(record(shot, built)))
+        found = json.loads(file.read_text())
+        new, old = entry(shot, found["size"], found), known[shot.file]
+        names = new["points"].keys() | old["points"].keys()
+        lost = (math.inf, math.inf)
+        off = max(math.dist(new["points"].get(n, lost), old["points"].get(n, lost)) for n in names)
+        print(f"{shot.name}: {len(names)} points, {off:.2f} pixels from those of the picture", flush=True)
+        if off < AGREES and new["size"] == old["size"]:
+            known[shot.file] = new | {"points": old["points"]}
+    write_register(known)
+
+
+def read_register() -> dict[str, Any]:
+    """What is known of every finished picture, by its path in the collection."""
+    found: dict[str, Any] = json.loads(REGISTER.read_text()) if REGISTER.exists() else {}
+    return found
+
+
+def write_register(known: dict[str, Any]) -> None:
+    """Write it, one picture a line."""
     lines = [f"  {json.dumps(k)}: {json.dumps(known[k], ensure_ascii=False)}" for k in sorted(known)]
-    register.write_text("{\n" + ",\n".join(lines) + "\n}\n")
+    REGISTER.write_text("{\n" + ",\n".join(lines) + "\n}\n")
 
 
 def contact_sheet(shots: list[Shot], out: Path, draft: bool, marks: bool, file: Path) -> None:
@@ -99,7 +156,7 @@ def contact_sheet(shots: list[Shot], out: Path, draft: bool, marks: bool, file: 
 def main() -> None:
     """Read the command line and do what it asks."""
     ap = argparse.ArgumentParser(description=__doc__)
-    ap.add_argument("what", choices=("render", "finish", "marks", "sheet"))
+    ap.add_argument("what", choices=("render", "finish", "points", "marks", "sheet"))
     ap.add_argument("names", nargs="*", help="parts of picture names, such as S1979.2 or 2025; all if none")
     ap.add_argument("--out", type=Path, required=True, help="folder for renders, outside the collection")
     ap.add_argument("--collection", type=Path, default=Path(__file__).parent.parent)
@@ -113,8 +170,10 @@ def main() -> None:
         render_all(shots, a.out, a.draft, a.again)
     elif a.what == "finish":
         finish_all(shots, a.out, a.collection)
+    elif a.what == "points":
+        points_again(shots, a.out)
     elif a.what == "marks":
-        write_marks(a.collection, Path(__file__).with_name("points.json"))
+        write_marks(a.collection, REGISTER)
     else:
         contact_sheet(shots, a.out, a.draft, a.marks, a.out / "sheet.jpg")
 

@@ -70,25 +70,44 @@ def box(name: str, centre: Colour, size: Colour, material: Any, bevel: float = 0
     return ob
 
 
+FOOT = 0.12
+"""How high the feet lift a fired body."""
+LIP_HEIGHT = 0.985
+"""Of the lip's upper outer edge, as a share of the body's height."""
+
+
+def body_height(p: Pot, z0: float, f: float) -> float:
+    """The height of a share `f` of a fired body that stands at `z0`."""
+    return z0 + (FOOT if p.feet else 0.0) + f * p.h
+
+
+def foot_share(p: Pot) -> float:
+    """The width of a fired body's lowest edge, as a share of the lip's."""
+    return p.taper * 0.985
+
+
+def wall_share(p: Pot, f: float) -> float:
+    """The width of a fired body at a share `f` of its height, up to 0.8, as a share of the lip's."""
+    return mix(p.taper, 0.965, f / 0.8) + p.belly * math.sin(math.pi * f / 0.8)
+
+
 def lathe(p: Pot, z0: float, material: Any) -> tuple[float, Vec]:
     """The fired body: foot, wall, lip and the inside of the lip. Returns rim height and lip points."""
-    count, foot = 160, 0.12 if p.feet else 0.0
+    count = 160
 
     def up(f: float) -> float:
-        return z0 + foot + f * p.h
+        return body_height(p, z0, f)
 
-    wall = [
-        (mix(p.taper, 0.965, f / 0.8) + p.belly * math.sin(math.pi * f / 0.8), up(f)) for f in np.linspace(0, 0.8, 10)
-    ]
+    wall = [(wall_share(p, f), up(f)) for f in np.linspace(0, 0.8, 10)]
     lip = [
         (0.965, up(0.80)),
         (1.0, up(0.825)),
         (1.003, up(0.90)),
-        (1.0, up(0.985)),
+        (1.0, up(LIP_HEIGHT)),
         (0.985, up(1.0)),
         (0.945, up(0.995)),
     ]
-    rings = [(0.0, up(0)), (p.taper * 0.9, up(0)), (p.taper * 0.985, up(0.008)), *wall[1:], *lip]
+    rings = [(0.0, up(0)), (p.taper * 0.9, up(0)), (foot_share(p), up(0.008)), *wall[1:], *lip]
     rings += [(1 - p.rim, up(0.93)), (1 - p.rim, up(0.6))]
     rows, small = [], min(p.a, p.b)
     for share, z in rings:
@@ -105,7 +124,7 @@ def lathe(p: Pot, z0: float, material: Any) -> tuple[float, Vec]:
             for sy in (-1, 1):
                 shape = superellipse(0.24 * min(1.3, p.a * 0.5), 0.16, 5, 32)
                 c = np.array([sx * p.a * 0.62 * p.taper, sy * p.b * 0.60 * p.taper])
-                steps = ((0.8, z0), (1.0, z0 + foot * 0.5), (1.15, z0 + foot + 0.02))
+                steps = ((0.8, z0), (1.0, z0 + FOOT * 0.5), (1.15, z0 + FOOT + 0.02))
                 v = np.vstack([np.c_[shape * s + c, np.full(32, z)] for s, z in steps])
                 mesh(
                     "foot",
@@ -117,7 +136,7 @@ def lathe(p: Pot, z0: float, material: Any) -> tuple[float, Vec]:
                     ],
                     material,
                 )
-    return up(0.985), rows[len(rings) - 6]
+    return up(LIP_HEIGHT), rows[len(rings) - 6]
 
 
 def crate(p: Pot, z0: float) -> tuple[float, Vec]:

@@ -100,18 +100,29 @@ def tone(x: Vec, kind: str, edge: Vec, rng: np.random.Generator) -> Vec:
     return grain(metered(x), rng, 0.004, 0, False)
 
 
+PAPER = {
+    "sepia": (0.93, 0.90, 0.83),
+    "bw": (0.93, 0.92, 0.90),
+    "faded": (0.93, 0.91, 0.88),
+    "instant": (0.92, 0.92, 0.88),
+    "print90": (0.94, 0.95, 0.95),
+    "halftone": (0.90, 0.87, 0.79),
+}
+
+
+def margins(kind: str, width: int, height: int) -> tuple[int, int]:
+    """How wide the paper shows at the sides and above, and how wide below, in pixels; none of what has no paper."""
+    if kind not in PAPER:
+        return 0, 0
+    side = round({"print90": 0.022, "halftone": 0.05}.get(kind, 0.032) * min(width, height))
+    return side, round(0.17 * height) if kind == "instant" else side
+
+
 def mount(x: Vec, kind: str, rng: np.random.Generator) -> Vec:
     """Dust, scratches, and the white edge of a print or page."""
     oh, ow = x.shape[:2]
     yy, xx = np.mgrid[0:oh, 0:ow]
-    paper = {
-        "sepia": (0.93, 0.90, 0.83),
-        "bw": (0.93, 0.92, 0.90),
-        "faded": (0.93, 0.91, 0.88),
-        "instant": (0.92, 0.92, 0.88),
-        "print90": (0.94, 0.95, 0.95),
-        "halftone": (0.90, 0.87, 0.79),
-    }.get(kind)
+    paper = PAPER.get(kind)
     if paper is None:
         return x
     if kind in ("sepia", "bw", "faded"):
@@ -123,8 +134,7 @@ def mount(x: Vec, kind: str, rng: np.random.Generator) -> Vec:
             px, py, long = rng.uniform(0, ow), rng.uniform(0, oh), rng.uniform(20, 110)
             line = (np.abs(xx - px - (yy - py) * 0.06) < 0.7) & (yy > py) & (yy < py + long)
             x[line] = x[line] * 0.75 + 0.2
-    b = round({"print90": 0.022, "halftone": 0.05}.get(kind, 0.032) * min(ow, oh))
-    low = round(0.17 * oh) if kind == "instant" else b
+    b, low = margins(kind, ow, oh)
     border = (xx < b) | (yy < b) | (xx >= ow - b) | (yy >= oh - low)
     x[border] = np.array(paper) + rng.normal(size=(int(border.sum()), 1)) * 0.004
     if kind == "bw":  # the deckle of the fifties: a wavy cut, seen on the grey lid of the scanner

@@ -115,4 +115,7 @@ def test_a_walk_in_another_language_says_so(browser: Any, public: str) -> None:
     page.goto(public + WALK + "ja/")
     assert page.locator(".walk").get_attribute("lang") == "ja"
     assert "皆さんが風です" in page.locator("#stop-2").inner_text()
+    said = page.locator(".walk").inner_text()
+    assert "1970年" in said, "the sentence of the age is in the language of the walk too"
+    assert "since" not in said
     page.close()

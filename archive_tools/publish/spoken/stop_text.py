@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from archive_tools.model.collection import Selected
 from archive_tools.model.event import Event
 from archive_tools.model.grounds import Tour
 from archive_tools.model.tour_plan import NotSeen, StopText, TourStop
@@ -20,11 +21,11 @@ _POINT = re.compile(r"^\s*[-*]\s+", re.MULTILINE)
 _MOST_EVENTS = 2
 
 
-def languages_of(context: Context, tour: Tour) -> tuple[str, ...]:
+def languages_of(records: Selected, tour: Tour) -> tuple[str, ...]:
     """The languages a tour can be given in: its own, and those of the house in which its title is written too."""
-    own = tour.language or context.records.settings.languages[0]
+    own = tour.language or records.settings.languages[0]
     titled = {language for language, _ in tour.title.by_language}
-    return (own, *(language for language in context.records.settings.languages if language in titled - {own}))
+    return (own, *(language for language in records.settings.languages if language in titled - {own}))
 
 
 def stop_texts(context: Context) -> dict[str, StopText]:
