@@ -80,9 +80,9 @@ def test_marks_of_different_places_are_refused():
 
 def test_a_stretch_no_camera_makes_is_not_used():
     flat = np.array([[2.0, 0, 0], [0, 0.9, 0], [0, 0, 1]])
-    assert "stretch" in implausible(affine(WELL_SPREAD, carried(flat, WELL_SPREAD)), WELL_SPREAD)
+    assert "stretch" in str(implausible(affine(WELL_SPREAD, carried(flat, WELL_SPREAD)), WELL_SPREAD))
     steep = np.array([[1, 0, 0], [0, 1, 0], [4.5e-4, 0, 1]])
-    assert "tilt" in implausible(perspective(WELL_SPREAD, carried(steep, WELL_SPREAD)), [(0, 0), (3000, 2000)])
+    assert "tilt" in str(implausible(perspective(WELL_SPREAD, carried(steep, WELL_SPREAD)), [(0, 0), (3000, 2000)]))
 
 
 def test_a_point_behind_the_camera_is_refused():
