@@ -43,9 +43,9 @@ def without(collection: Collection, problems: Iterable[Problem]) -> Collection:
     A subject is (owner, sort, id). Sorts are "event", "photo", "comparison" and "note" of a tree (an object's events
     too), each with all that depends on it: notes on an event, comparisons and portraits of a photograph, timings and
     references that would lead nowhere. `id#2` is the second of that id. A thing goes only if the problem lies in it,
-    so that one of the same name elsewhere stays. "tour" and "talk" go as a whole, "path" by its number. "tree value",
-    "steward value", "source value", "object value", "photo value" (owner "accession/file") and "collection value"
-    leave out one value of a record (`portrait`) or one item of it (`members/2`).
+    so that one of the same name elsewhere stays. "tour", "talk" and "page" go as a whole, "path" by its number.
+    "tree value", "steward value", "source value", "object value", "photo value" (owner "accession/file") and
+    "collection value" leave out one value of a record (`portrait`) or one item of it (`members/2`).
     """
     wanted = _wanted(problems)
     if not wanted.things and not wanted.values:
@@ -61,7 +61,7 @@ def without(collection: Collection, problems: Iterable[Problem]) -> Collection:
         if note.event and (tree.accession, note.event) in before - after
     )
     lost = before - after
-    paths = wanted.things.get("path", {})
+    paths, pages = wanted.things.get("path", {}), wanted.things.get("page", {})
     return replace(
         collection,
         settings=_valued(collection.settings, wanted, "collection", ""),
@@ -75,6 +75,7 @@ def without(collection: Collection, problems: Iterable[Problem]) -> Collection:
         tours=_unnamed(collection.tours, wanted.things.get("tour", {})),
         talks=_unnamed(collection.talks, wanted.things.get("talk", {})),
         paths=tuple(path for index, path in enumerate(collection.paths) if ("", str(index)) not in paths),
+        pages=tuple(page for page in collection.pages if ("", page.path) not in pages),
     )
 
 

@@ -29,6 +29,7 @@ from archive_tools.check import (
     stewards,
     tree_links,
     work,
+    written_pages,
 )
 from archive_tools.model.collection import Collection
 from archive_tools.model.findings import Findings
@@ -86,6 +87,7 @@ RULES = (
     public_face.long_labels,
     public_face.ages_on_labels,
     public_face.nameless_in_public,
+    written_pages.pages_in_the_way,
 )
 """Rules that need only the collection. To add one, write a function and name it here."""
 

@@ -5,6 +5,28 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+MADE_FOLDERS: Mapping[str, str] = {
+    "trees": "the pages of its trees",
+    "stewards": "the pages of the stewards",
+    "teaching": "the page of who taught whom",
+    "objects": "the pages of pots, trays and stands",
+    "tours": "its walks",
+    "work": "the work page of the house",
+    "assets": "what every page is drawn with",
+    "pictures": "its photographs",
+}
+"""The folders of a site that the archive fills, each with what it puts there."""
+
+
+def address_of(path: str) -> str:
+    """Where a page's source path stands in the site: "objects/" for "objects.md", "objects/index.md" and
+    "objects/README.md"; "" for the front door.
+    """
+    folder, _, name = path.rpartition("/")
+    stem = name.removesuffix(".md")
+    parts = [part for part in (folder, "" if stem.casefold() in {"index", "readme"} else stem) if part]
+    return "".join(f"{part}/" for part in parts)
+
 
 @dataclass(frozen=True, slots=True)
 class Page:
