@@ -57,6 +57,23 @@ def test_which_trees_stood_in_a_pot_and_when() -> None:
     assert [s.object for s in findings.lineages["T1"].objects] == ["box", "oval"]
 
 
+def test_a_planting_set_back_into_its_tray_in_one_work_stood_there_all_the_time() -> None:
+    """Taken apart and planted together again on one day; a year out of the tray, or another tray, is another matter."""
+
+    def grove(back: str, into: str) -> list[str]:
+        planting = tree(
+            event("repotted", "1995-03", into="tray"),
+            event("taken apart", "2009-03-14"),
+            event("assembled", back, into=into),
+            kind="planting",
+        )
+        return stood(found(planting, objects=(pot("tray"), pot("slab"))), "tray")
+
+    assert grove("2009-03-14", "tray") == ["T1 in 1995 to now"]
+    assert grove("2010-03-14", "tray") == ["T1 in 1995 to 2009", "T1 in 2010 to now"]
+    assert grove("2009-03-14", "slab") == ["T1 in 1995 to 2009"]
+
+
 def test_another_tree_in_the_same_pot_shows_that_the_first_had_left_it() -> None:
     one = tree(event("potted", "1957", into="oval"))
     other = tree(event("repotted", "1980-03", into="oval"), accession="T2")

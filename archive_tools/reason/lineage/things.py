@@ -55,6 +55,7 @@ def _pots_of(accession: str, events: Iterable[Dated]) -> list[TreeInObject]:
     """The pots of one tree in order of time, and what it was shown with."""
     spells: list[TreeInObject] = []
     now: TreeInObject | None = None
+    apart: TreeInObject | None = None
     for d in sorted(events, key=lambda d: d.key):
         event = d.event
         for other in event.objects:
@@ -67,9 +68,15 @@ def _pots_of(accession: str, events: Iterable[Dated]) -> list[TreeInObject]:
             continue
         if now is not None and (event.into or event.kind in _OUT):
             spells.append(replace(now, end=d.bounds, until_event=d.told_as))
-            now = None
+            apart, now = spells[-1] if event.kind == "taken apart" else None, None
         if event.into:
-            now = TreeInObject(event.into, accession, "in", d.bounds, None, d.told_as, event.standing)
+            if apart is not None and (apart.object, apart.end) == (event.into, d.bounds):
+                # Taken apart and set back into the same tray in one work: it stands there as before.
+                spells.remove(apart)
+                now = replace(apart, end=None, until_event=None)
+            else:
+                now = TreeInObject(event.into, accession, "in", d.bounds, None, d.told_as, event.standing)
+            apart = None
     return [*spells, now] if now is not None else spells
 
 
