@@ -28,18 +28,25 @@ from .pot import Filled, build_pot
 from .props import build_props
 from .shot import Shot
 from .skeleton import TRUNK, Grown, Skeleton, add_twiglets, thicken
-from .stage import Stage, build_bench, build_camera, build_light, render
+from .stage import Camera, build_bench, build_camera, build_light, render
 from .wood import Body, build_wood
 from .working import build_work
 
 
 @dataclass(frozen=True)
-class Built:
-    """A scene that stands ready: its size in pixels, the camera and where it stands, and what names are given to."""
+class Aimed:
+    """A camera in its place, and the size of the picture in pixels."""
 
     size: tuple[int, int]
-    stage: Stage
-    camera: Any
+    camera: Camera
+    object: Any
+
+
+@dataclass(frozen=True)
+class Built:
+    """A scene that stands ready but for light and camera, and what names are given to."""
+
+    behind: bool
     sk: Skeleton
     grown: list[Grown]
     body: Body
@@ -49,13 +56,14 @@ class Built:
 
 def draw(shot: Shot, file: Path, scale: float, samples: int) -> None:
     """Render a photograph to `file` (PNG) and its points to the JSON file beside it."""
-    built = build(shot, scale)
-    render(built.stage, *built.size, samples, file)
-    file.with_suffix(".json").write_text(json.dumps(record(shot, built), indent=1, ensure_ascii=False))
+    built = build(shot)
+    aimed = aim(shot, built, scale)
+    render(replace(shot.stage, camera=aimed.camera), *aimed.size, samples, file)
+    file.with_suffix(".json").write_text(json.dumps(record(shot, built, aimed), indent=1, ensure_ascii=False))
 
 
-def build(shot: Shot, scale: float) -> Built:
-    """Set up the scene of a photograph, `scale` times its full size, without rendering it."""
+def build(shot: Shot) -> Built:
+    """Set up what stands in a photograph."""
     bpy.ops.wm.read_factory_settings(use_empty=True)
     s = shot.stage
     build_bench(s)
@@ -92,15 +100,21 @@ def build(shot: Shot, scale: float) -> Built:
     if shot.work:
         build_work(shot.work, sk, grown[0], shot.pot, filled, 0.0)
     build_props(shot.props, filled, shot.pot, shot.seed)
+    return Built(behind, sk, grown, body, leaves, filled)
+
+
+def aim(shot: Shot, built: Built, scale: float) -> Aimed:
+    """Light the scene and set up the camera, for a picture `scale` times its full size."""
+    s, sk, grown, filled, leaves = shot.stage, built.sk, built.grown, built.filled, built.leaves
     w, h = round(shot.width * scale), round(shot.height * scale)
     aimed = s.camera
     if aimed.fit:
         foot = filled.lip * np.array([1, 1, 0]) + np.array([0, 0, s.stand])
-        parts = [body.points[::7], filled.lip, foot, shore_points(filled, shot)]
+        parts = [built.body.points[::7], filled.lip, foot, shore_points(filled, shot)]
         if len(leaves):
             parts.append(leaves[:: max(1, len(leaves) // 20000)])
         else:
-            parts.append(np.array([p for p in sk.places if p[2] > filled.soil]))
+            parts.append(np.array([p for p in sk.places if p[2] > filled.soil]).reshape(-1, 3))
         aimed = framed(aimed, np.vstack(parts), w, h)
     elif aimed.near:
         place = grown[0].joints.get(shot.focus)
@@ -115,22 +129,22 @@ def build(shot: Shot, scale: float) -> Built:
     s = replace(s, camera=aimed)
     before = set(bpy.data.objects)
     build_light(s)
-    if behind:
+    if built.behind:
         turn_round(before)
-    camera = build_camera(s.camera)
+    camera = build_camera(aimed)
     r = bpy.context.scene.render
     r.resolution_x, r.resolution_y = w, h
     bpy.context.view_layer.update()
-    return Built((w, h), s, camera, sk, grown, body, leaves, filled)
+    return Aimed((w, h), aimed, camera)
 
 
-def record(shot: Shot, built: Built) -> dict[str, Any]:
+def record(shot: Shot, built: Built, aimed: Aimed) -> dict[str, Any]:
     """What is known of a picture, in pixels of the render: its points, and the places of its pot (`places.py`)."""
-    w, h = built.size
+    w, h = aimed.size
     sk, filled = built.sk, built.filled
 
     def exact(p: Vec) -> list[float]:
-        v = world_to_camera_view(bpy.context.scene, built.camera, Vector(p))
+        v = world_to_camera_view(bpy.context.scene, aimed.object, Vector(p))
         return [v.x * w, (1 - v.y) * h]
 
     def seen(p: Vec) -> list[float]:
@@ -140,8 +154,8 @@ def record(shot: Shot, built: Built) -> dict[str, Any]:
     wood_top = np.array([p for p, k in zip(sk.places, sk.kinds, strict=True) if k != TRUNK or shot.foliage is None])
     top = built.leaves if len(built.leaves) else wood_top
     points = name_points(shot, sk, built.grown, built.body, top, filled.lip, filled.rim, seen)
-    on_pot = places(shot.pot, built.stage.stand)
-    eye = built.stage.camera
+    on_pot = places(shot.pot, shot.stage.stand)
+    eye = aimed.camera
     return {
         "size": [w, h],
         "rim_width_cm": round(20 * shot.pot.a, 1),
@@ -149,7 +163,7 @@ def record(shot: Shot, built: Built) -> dict[str, Any]:
         "pot": shape(shot.pot),
         "camera": {"azimuth": eye.azimuth, "elevation": eye.elevation, "distance_cm": round(10 * eye.distance, 1)},
         "places": {name: exact(p) for name, p in on_pot.items()},
-        "hidden": [name for name, p in on_pot.items() if not in_sight(built.camera, p)],
+        "hidden": [name for name, p in on_pot.items() if not in_sight(aimed.object, p)],
     }
 
 

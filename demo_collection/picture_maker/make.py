@@ -6,19 +6,22 @@ import argparse
 import json
 import math
 import time
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 from PIL import Image
 
 from .looks import carried, finish, shown
-from .marks import write_marks
+from .marks import RIM, write_marks
 from .metadata import encode
 from .scenes import every_shot
 from .shot import Shot
 
 Points = dict[str, list[float]]
 REGISTER = Path(__file__).with_name("points.json")
+EARLIER = (0.62, 0.68, 0.85, 1.0)
+"""Shares of the full size at which pictures were rendered before `effort` was what it is."""
 AGREES = 0.05
 """Pixels: points that lie nearer than this to those of the finished picture belong to the same scene."""
 
@@ -55,19 +58,22 @@ def full_size(shot: Shot, im: Image.Image, points: Points) -> tuple[Image.Image,
     return grown, {name: [v * k for v in p] for name, p in points.items()}
 
 
-def entry(shot: Shot, size: tuple[int, int], record: dict[str, Any]) -> dict[str, Any]:
-    """What points.json says of a picture; `record` is what was worked out on a render of this size."""
-    k = shot.width / size[0]
-    full = (shot.width, shot.height) if k != 1 else tuple(size)
+def entry(shot: Shot, record: dict[str, Any]) -> dict[str, Any]:
+    """What points.json says of a picture; `record` is what was worked out on its render.
 
-    def at(p: list[float], digits: int) -> list[float]:
-        return carried([v * k for v in p] if k != 1 else p, shot.look, full, digits)
-
-    places = {name: at(p, 2) for name, p in record["places"].items()}
+    Points are given to a tenth of the render's own pixel, and carried by one factor both ways, though a render has
+    whole pixels: up to 0.7 pixels from where they are. Places are carried exactly.
+    """
+    width, height = record["size"]
+    k = shot.width / width
+    down = shot.height / height
+    size = (shot.width, shot.height)
+    points = {name: carried([x * k, y * k], shot.look, size) for name, (x, y) in record["points"].items()}
+    places = {name: carried([x * k, y * down], shot.look, size, 2) for name, (x, y) in record["places"].items()}
     return {
         "size": list(shot.look.size),
         "rim_width_cm": record["rim_width_cm"],
-        "points": {name: at(p, 1) for name, p in record["points"].items()},
+        "points": points,
         "pot": record["pot"],
         "camera": record["camera"],
         "places": places,
@@ -89,34 +95,40 @@ def finish_all(shots: list[Shot], out: Path, collection: Path) -> None:
         data = encode(picture, shot.taken, 220_000)
         if not target.exists() or target.read_bytes() != data:
             target.write_bytes(data)
-        known[shot.file] = entry(shot, record["size"], record)
+        known[shot.file] = entry(shot, record)
     write_register(known)
 
 
 def points_again(shots: list[Shot], out: Path) -> None:
-    """Work the points out anew, without rendering. They are taken over where they agree with the finished picture's.
+    """Work the places out anew, without rendering. They are taken over where they belong to the finished picture.
 
-    A picture whose scene has changed since it was rendered keeps the points it has.
+    They do where the ends of the rim, worked out again at a size at which pictures have been rendered, are the
+    points that the picture has: then the pot and the camera are the same, whatever has become of leaves and bark.
     """
-    from .draw import build, record
+    from .draw import aim, build, record
 
     known = read_register()
     for shot in shots:
-        file = out / f"{shot.name}.points"
-        if shot.file not in known:
+        if (had := known.get(shot.file)) is None:
             continue
+        file = out / f"{shot.name}.places.json"
         if not file.exists():
-            built = build(shot, effort(shot)[0])
-            file.write_text(json.dumps(record(shot, built)))
-        found = json.loads(file.read_text())
-        new, old = entry(shot, found["size"], found), known[shot.file]
-        names = new["points"].keys() | old["points"].keys()
-        lost = (math.inf, math.inf)
-        off = max(math.dist(new["points"].get(n, lost), old["points"].get(n, lost)) for n in names)
-        print(f"{shot.name}: {len(names)} points, {off:.2f} pixels from those of the picture", flush=True)
-        if off < AGREES and new["size"] == old["size"]:
-            known[shot.file] = new | {"points": old["points"]}
+            built = build(shot)
+            tried = [record(shot, built, aim(shot, built, scale)) for scale in (effort(shot)[0], *EARLIER)]
+            file.write_text(json.dumps(tried))
+        found = [entry(shot, tried) for tried in json.loads(file.read_text())]
+        best = min(found, key=lambda new: apart(new["points"], had["points"], RIM))
+        off = apart(best["points"], had["points"], RIM)
+        every = apart(best["points"], had["points"], [*had["points"]])
+        print(f"{shot.name}: rim {off:.2f}, all points {every:.2f} pixels from those of the picture", flush=True)
+        if off < AGREES:
+            known[shot.file] = best | {"points": had["points"]}
     write_register(known)
+
+
+def apart(one: Points, other: Points, names: Sequence[str]) -> float:
+    """The largest distance between points of these names, in pixels; those that only one has are infinitely far."""
+    return max(math.dist(one[n], other[n]) if n in one and n in other else math.inf for n in names)
 
 
 def read_register() -> dict[str, Any]:
