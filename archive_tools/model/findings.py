@@ -48,6 +48,8 @@ class Statement:
     grade: Grade
     event: str | None = None
     """The id of the event or photograph it stands in."""
+    tree: str | None = None
+    """The accession of the tree whose record it stands in; None for a steward's."""
 
 
 @dataclass(frozen=True, slots=True)

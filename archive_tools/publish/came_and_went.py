@@ -15,7 +15,7 @@ def came_words(context: Context, periods: Sequence[CustodyPeriod], at: int) -> s
     period = periods[at]
     if not period.owner and period.lent_by:
         return _("On loan from %(who)s") % {"who": context.names(period.lent_by)}
-    how = _how(context, period)
+    how = how_it_came(context, period)
     before = _owner_before(periods, at)
     if before is not None and period.how in _given(_):
         how = _("%(how)s from %(who)s") % {"how": how, "who": context.names(before.holders)}
@@ -62,7 +62,8 @@ def _given(_: Say) -> dict[str, str]:
     }  # fmt: skip
 
 
-def _how(context: Context, period: CustodyPeriod) -> str:
+def how_it_came(context: Context, period: CustodyPeriod) -> str:
+    """By which way it came to the holders of a period, as a sentence begins: "By gift", "After a death"."""
     _ = context.translations.gettext
     words = {
         "first hands": _("First hands"), "gift": _("By gift"), "bequest": _("By bequest"),

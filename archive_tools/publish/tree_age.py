@@ -12,7 +12,7 @@ from archive_tools.model.tree import Tree
 from archive_tools.publish.age_words import age, firmest
 from archive_tools.publish.context import Context
 from archive_tools.publish.event_words import grade_word
-from archive_tools.publish.statement_words import photo_of, statement_words
+from archive_tools.publish.statement_words import SaidWords, date_of, home_of, statement_words
 from archive_tools.publish.typography import years_in_type
 
 LEADING = (Milestone.CARE, Milestone.CONTAINER, Milestone.ARRIVAL, Milestone.ORIGIN)
@@ -110,13 +110,27 @@ def _steps(
     roles: Iterable[_Roles],
     leading: MilestoneFinding | None = None,
 ) -> tuple[Step, ...]:
-    days = {role.statement: _day(chronology, tree, role.statement) for role in roles}
-    ordered = sorted(roles, key=lambda role: (days[role.statement] or date.max, role.statement.mark))
+    told = _told_once(context, tree, roles)
+    days = {role.statement: _day(context, tree, role.statement) for role in told}
+    ordered = sorted(told, key=lambda role: (days[role.statement] or date.max, role.statement.mark))
     steps = []
     for at, role in enumerate(ordered):
         following = days[ordered[at + 1].statement] if at + 1 < len(ordered) else None
         steps.append(_step(context, tree, role, leading, _quiet(chronology, days[role.statement], following)))
     return tuple(steps)
+
+
+def _told_once(context: Context, tree: Tree, roles: Iterable[_Roles]) -> list[_Roles]:
+    """Statements that read alike (the day of an event, and who was in it) as one, which decides what any of them does
+    and is no firmer than the least firm.
+    """
+    by_words: dict[tuple[SaidWords, str | None, str | None], _Roles] = {}
+    for role in sorted(roles, key=lambda role: (-role.statement.grade, role.statement.mark)):
+        words = statement_words(context, tree, role.statement)
+        one = by_words.setdefault((words, role.statement.tree, role.statement.event), role)
+        one.earliest |= role.earliest
+        one.latest |= role.latest
+    return list(by_words.values())
 
 
 def _step(context: Context, tree: Tree, role: _Roles, leading: MilestoneFinding | None, quiet: int) -> Step:
@@ -181,14 +195,13 @@ def _verdict(context: Context, tree: Tree, chronology: TreeChronology, leading: 
     return tuple(lines)
 
 
-def _day(chronology: TreeChronology, tree: Tree, statement: Statement) -> date | None:
-    found = chronology.event(statement.event) if statement.event else None
+def _day(context: Context, tree: Tree, statement: Statement) -> date | None:
+    chronology = context.view.findings.chronologies.get(home_of(context, tree, statement).accession)
+    found = chronology.event(statement.event) if chronology is not None and statement.event else None
     if found is not None and found.bounds.known:
         return found.bounds.earliest or found.bounds.latest
-    photo = photo_of(tree, statement)
-    if photo is not None and photo.when is not None:
-        return photo.when.said.first or photo.when.said.last
-    return None
+    when = date_of(context, tree, statement)
+    return (when.said.first or when.said.last) if when is not None else None
 
 
 def _quiet(chronology: TreeChronology, start: date | None, end: date | None) -> int:

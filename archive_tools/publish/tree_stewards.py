@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from archive_tools.model.findings import Bounds, Custody, CustodyPeriod, Hand, Presence
 from archive_tools.model.tree import Tree
+from archive_tools.publish.came_and_went import how_it_came
 from archive_tools.publish.context import Context, Named, root_of
 from archive_tools.publish.drawings import set_drawing
 from archive_tools.publish.event_words import grade_word, kind_words
@@ -122,15 +123,7 @@ def _start(context: Context, tree: Tree, period: CustodyPeriod) -> str:
 def how_words(context: Context, period: CustodyPeriod) -> str:
     """How the tree came to a holder."""
     _ = context.translations.gettext
-    words = {
-        "first hands": _("First hands"), "gift": _("By gift"), "bequest": _("By bequest"),
-        "purchase": _("By purchase"), "exchange": _("By exchange"), "transfer": _("Handed over"),
-        "given away": _("By gift"), "sold": _("By purchase"),
-        "loan": _("On loan"), "collected": _("Collected it"), "found in collection": _("Found in the collection"),
-        "quarantine": _("In quarantine"), "survivor": _("As the survivor"), "estate": _("After a death"),
-        "family": _("Within the family"), "planting": _("Set in a planting"), "not known how": _("Not known how"),
-    }  # fmt: skip
-    said = words.get(period.how) or kind_words(_).get(period.how, period.how)
+    said = how_it_came(context, period)
     if not period.owner and period.lent_by and period.how != "quarantine":
         said = _("On loan from %(who)s") % {"who": context.names(period.lent_by)}
     if period.joint:

@@ -12,6 +12,7 @@ from archive_tools.model.tree import Tree
 from archive_tools.publish.context import Context, Named
 from archive_tools.publish.event_words import grade_word
 from archive_tools.publish.photographs import shown
+from archive_tools.publish.statement_words import statement_line
 from archive_tools.publish.tree_next import Coming, coming_of
 from archive_tools.publish.work_photographs import photograph_work
 
@@ -118,8 +119,11 @@ def _disagreements(context: Context) -> tuple[Disagreement, ...]:
 
 def _disagreement(context: Context, accession: str, found: Contradiction, under_review: bool) -> Disagreement:
     _ = context.translations.gettext
-    statements = tuple((grade_word(s.grade, _), s.says, str(s.mark)) for s in found.statements)
-    left_out = found.left_out.says if found.left_out else ""
+    tree = context.records.trees[accession]
+    statements = tuple(
+        (grade_word(s.grade, _), statement_line(context, tree, s), str(s.mark)) for s in found.statements
+    )
+    left_out = statement_line(context, tree, found.left_out) if found.left_out else ""
     return Disagreement(context.tree_named(accession), accession, statements, left_out, under_review)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from gettext import NullTranslations
 from pathlib import Path
@@ -12,16 +13,20 @@ from archive_tools.illustrate.custody_line import custody_line
 from archive_tools.illustrate.kinship_diagram import kinship_diagram
 from archive_tools.illustrate.planting_chart import planting_chart
 from archive_tools.model.collection import Selected
+from archive_tools.model.findings import Bounds, CustodyPeriod
 from archive_tools.model.grades import Edition
 from archive_tools.model.pictures import Pictures
 from archive_tools.model.tree import Tree
 from archive_tools.model.view import EditionView
 from archive_tools.pipeline import view
+from archive_tools.publish.came_and_went import came_words
 from archive_tools.publish.context import Context
 from archive_tools.publish.drawings import set_drawing
+from archive_tools.publish.translation import translations_for
 from archive_tools.publish.tree_kin import kin_part
-from archive_tools.publish.tree_stewards import stewards_part
+from archive_tools.publish.tree_stewards import how_words, stewards_part
 from archive_tools.reason import find
+from archive_tools.reason.lineage.sayings import CAME
 from tests.illustrate.great_planting import write
 from tests.making import AS_OF, HOUSE, collection, event, tree
 from tests.reason.lineage_asking import people, refs
@@ -47,6 +52,22 @@ def key_of(*events: object, **more: dict[str, object]) -> tuple[str, ...]:
     part = stewards_part(context, context.records.trees["T1"])
     assert part is not None
     return part.key
+
+
+WAYS = sorted({*CAME, "first hands", "quarantine", "loan"})
+
+
+@pytest.mark.parametrize("how", WAYS)
+def test_every_way_of_coming_is_said_in_words_of_the_page_s_language(how: str) -> None:
+    """The table of a tree and the page of a steward say it alike, and neither prints the word the reasoning uses."""
+    period = CustodyPeriod(("anna",), Bounds(), None, how)
+    english = house(tree(event("sown", "1950", by="anna")))
+    said = how_words(english, period)
+    assert said == came_words(english, (period,), 0)
+    assert said[:1].isupper()
+    assert said != how
+    japanese = how_words(replace(english, language="ja", translations=translations_for("ja")), period)
+    assert re.search("[A-Za-z]", japanese) is None
 
 
 def test_the_key_tells_of_nothing_that_the_drawing_does_not_show() -> None:

@@ -15,7 +15,7 @@ from archive_tools.publish.context import Context
 from archive_tools.publish.event_words import grade_word, title_of
 from archive_tools.publish.print.document import Markup, Printed, Told, mm, printed, text
 from archive_tools.publish.print.style import HouseStyle
-from archive_tools.publish.statement_words import dated_by_words
+from archive_tools.publish.statement_words import dated_by_words, statement_line
 from archive_tools.publish.talk.minutes import SectionTime, clock
 from archive_tools.publish.talk.slides import parts_of
 from archive_tools.publish.typography import years_in_type
@@ -141,8 +141,8 @@ def _tree(context: Context, tree: Tree) -> Markup:
             grade = firmest(finding)
             if finding is None or grade is None or not finding.wording:
                 continue
-            statements = dict.fromkeys(s.says for s in (*finding.because_earliest, *finding.because_latest))
-            proved = "; ".join(statements)
+            statements = dict.fromkeys((*finding.because_earliest, *finding.because_latest))
+            proved = _("; ").join(dict.fromkeys(statement_line(context, tree, one) for one in statements))
             lines.append(
                 _("%(wording)s: %(age)s, %(grade)s. By: %(proof)s")
                 % {

@@ -43,7 +43,8 @@ class Speaker:
         """A claim as a reader may be shown it, with the place where it is written."""
         item = claim.item
         stands_in = item.id if isinstance(item, Event | Photo) else None
-        return Statement(claim.mark, self._says(claim), claim.grade, stands_in)
+        tree = None if isinstance(item, Steward) else claim.tree
+        return Statement(claim.mark, self._says(claim), claim.grade, stands_in, tree)
 
     def _says(self, claim: Claim) -> str:
         item = claim.item
