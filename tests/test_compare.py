@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 import math
+import shutil
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -120,6 +122,118 @@ def test_what_is_not_aligned_says_why(house: Path) -> None:
     assert "different sides" in other["why"]
     assert other["measures"] == []
     assert all(other[key] is None for key in ("method", "matrix", "residual_px", "inliers"))
+
+
+def asked(house: Path, *more: str) -> list[dict[str, Any]]:
+    done = CliRunner().invoke(cli, ["compare", "T1", "--collection", str(house), "--json", *more])
+    assert done.exit_code == 0, done.stderr
+    told: list[dict[str, Any]] = json.loads(done.stdout)
+    return told
+
+
+def rewritten(house: Path, name: str, old: str, new: str) -> None:
+    file = next(house.rglob(name))
+    assert old in file.read_text("utf-8")
+    file.write_text(file.read_text("utf-8").replace(old, new), "utf-8")
+
+
+@pytest.mark.parametrize("spoilt", ["gone", "cut short", "no picture"])
+def test_a_comparison_whose_picture_cannot_be_had_is_told_in_its_place(house: Path, spoilt: str) -> None:
+    picture = next(house.rglob("2024_front_1.png"))
+    if spoilt == "gone":
+        picture.unlink()
+    else:
+        picture.write_bytes(picture.read_bytes()[:2000] if spoilt == "cut short" else b"no picture")
+    lowered, other = asked(house)
+    assert (lowered["after"], other["after"]) == ("2024_front_1.png", "2024_back_1.png")
+    assert lowered["state"] == "not aligned"
+    assert "2024_front_1.png" in lowered["why"]
+    assert all(lowered[key] is None for key in ("method", "matrix", "residual_px", "inliers"))
+    assert [one["why"] for one in lowered["measures"]] == [lowered["why"]] * 3
+    for one in lowered["measures"]:
+        _whole(one)
+    page = CliRunner().invoke(cli, ["compare", "T1", "--collection", str(house)]).stdout
+    assert "left out: " in page
+    assert "No comparison is declared" not in page
+
+
+def test_what_the_public_edition_hides_is_not_named(house: Path) -> None:
+    (house / "collection.yml").write_text(
+        "name: The House\ncustodian: the-house\n"
+        "defaults: {trees: public, events: public, photographs: public, stewards: public}\n",
+        "utf-8",
+    )
+    rewritten(house, "photos.yml", "- file: 2024_front_1.png\n", "- file: 2024_front_1.png\n  visibility: internal\n")
+    assert [one["after"] for one in asked(house, "--edition", "public")] == ["2024_back_1.png"]
+    assert [one["after"] for one in asked(house)] == ["2024_front_1.png", "2024_back_1.png"]
+    next(house.rglob("2024_back_1.png")).write_bytes(b"no picture")
+    assert asked(house, "--edition", "public") == []
+    rewritten(house, "tree.yml", "id: other-side\n", "id: other-side\n    visibility: restricted\n")
+    assert [one["after"] for one in asked(house)] == ["2024_front_1.png"]
+
+
+def test_no_comparison_is_an_empty_list(house: Path) -> None:
+    tree = next(house.rglob("tree.yml"))
+    tree.write_text(TREE.partition("comparisons:")[0], "utf-8")
+    assert asked(house) == []
+
+
+@pytest.mark.parametrize(
+    ("file", "old", "new", "which", "why"),
+    [
+        ("tree.yml", "to: tip", "to: tipp", 2, "no mark “tipp”"),
+        ("photos.yml", ", apex: [400, 100]", "", 1, "no mark “apex”"),
+        ("photos.yml", "tip: [560, 281]", "tip: [402, 503]", 2, "too near each other to measure"),
+        ("photos.yml", "left: [140, 540]", "left: [715, 540]", 0, "the marks of the scale are too near"),
+    ],
+)
+def test_a_measure_that_lacks_something_is_refused_by_itself(
+    house: Path, file: str, old: str, new: str, which: int, why: str
+) -> None:
+    rewritten(house, file, old, new)
+    measures = asked(house)[0]["measures"]
+    assert why in measures[which]["why"]
+    _whole(measures[which])
+
+
+def test_what_moved_aside_alone_did_not_come_down(house: Path) -> None:
+    rewritten(house, "photos.yml", "apex: [440, 210]", "apex: [540, 121]")
+    apex = asked(house)[0]["measures"][1]
+    _whole(apex)
+    assert apex["why"].startswith("no change up or down that can be measured; moved 10.0 cm to the right (± ")
+
+
+@pytest.mark.parametrize("kept", ["a file", "a folder of somebody else's"])
+def test_a_cache_that_cannot_be_written_costs_nothing_but_time(
+    house: Path, kept: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    whole = asked(house)
+    if kept == "a file":
+        shutil.rmtree(house / ".archive-cache")
+        (house / ".archive-cache").write_text("no folder", "utf-8")
+    else:
+
+        def refused(*_: object, **__: object) -> None:
+            raise PermissionError(13, "not yours")
+
+        monkeypatch.setattr("archive_tools.illustrate.sharpness._write", refused_once(refused))
+        (house / ".archive-cache/sharpness 1.json").unlink()
+    assert asked(house) == whole
+
+
+def refused_once(refuse: Callable[..., None]) -> Callable[..., None]:
+    from archive_tools.illustrate import sharpness
+
+    write, left = sharpness._write, [refuse]
+    return lambda *given: left.pop()(*given) if left else write(*given)
+
+
+def test_an_accession_that_is_not_there_is_answered_with_the_nearest(house: Path) -> None:
+    rewritten(house, "tree.yml", "accession: T1", "accession: T.101")
+    next(house.rglob("T1-the-old-elm")).rename(house / "trees/T.101-the-old-elm")
+    done = CliRunner().invoke(cli, ["compare", "T.110", "--collection", str(house), "--json"])
+    assert (done.exit_code, done.stdout) == (2, "")
+    assert "did you mean T.101?" in done.stderr
 
 
 @pytest.mark.slow

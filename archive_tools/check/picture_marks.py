@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from archive_tools.check.telling import in_comparison, in_value
+from archive_tools.check.telling import error, in_comparison, in_value, warning
 from archive_tools.check.walk import all_comparisons, all_photos
 from archive_tools.model.collection import Collection
 from archive_tools.model.photo import ComparisonWanted, Photo
@@ -44,7 +44,10 @@ def scales_between_nothing(collection: Collection) -> Iterator[Problem]:
 
 
 def comparisons_without_marks(collection: Collection) -> Iterator[Problem]:
-    """What a comparison aligns on or measures and one of its pictures lacks; pictures that share too few marks."""
+    """What a comparison aligns on or measures and one of its pictures lacks; pictures that share too few marks.
+
+    Only what it aligns on makes the whole comparison fall: a measure that lacks a mark is refused by itself.
+    """
     for tree, wanted in all_comparisons(collection):
         pair = [photo for photo in (tree.photo(wanted.before), tree.photo(wanted.after)) if photo is not None]
         if wanted.before == wanted.after:
@@ -56,32 +59,34 @@ def comparisons_without_marks(collection: Collection) -> Iterator[Problem]:
 
 
 def _lacking(tree: Tree, wanted: ComparisonWanted, pair: list[Photo]) -> Iterator[Problem]:
-    asked: list[tuple[tuple[str | int, ...], str]] = [
-        (("align_on", index), name) for index, name in enumerate(wanted.align_on)
-    ]
+    for index, name in enumerate(wanted.align_on):
+        if (photo := _without(name, pair)) is not None:
+            yield in_comparison(tree.accession, wanted, ("align_on", index), RULE, *_no_mark(photo, name))
     for index, measure in enumerate(wanted.measure):
         for key, mark in (("from", measure.from_mark), ("to", measure.to_mark), ("mark", measure.mark)):
-            if mark is not None:
-                asked.append((("measure", index, key), mark))
-    for at, name in asked:
-        for photo in pair:
-            if name not in dict(photo.marks):
-                yield in_comparison(tree.accession, wanted, at, RULE, *_no_mark(photo, name))
-                break
+            if mark is not None and (photo := _without(mark, pair)) is not None:
+                yield error(wanted.where.at("measure", index, key), RULE, *_no_mark(photo, mark))
 
 
 def _too_few(tree: Tree, wanted: ComparisonWanted, pair: list[Photo]) -> Iterator[Problem]:
     shared = [name for name, _ in pair[0].marks if name in dict(pair[1].marks)]
-    one = "align_on" if wanted.align_on else "measure"
-    if not wanted.align_on and not wanted.measure and not (pair[0].marks and pair[1].marks):
-        return
-    usable = set(wanted.align_on) & set(shared) if wanted.align_on else set(shared)
-    lacking = any(name not in shared for name in wanted.align_on)
-    if len(usable) < 2 and not lacking:
-        what = f"two marks at least must be the same in {pair[0].file} and {pair[1].file}, and they share {len(usable)}"
-        instead = "marks with the same names in both pictures"
-        at: tuple[str, ...] = (one,) if wanted.align_on or wanted.measure else ("id",)
-        yield in_comparison(tree.accession, wanted, at, "too-few-marks", what, instead)
+    files, instead = f"{pair[0].file} and {pair[1].file}", "marks with the same names in both pictures"
+    if wanted.align_on:
+        usable = set(wanted.align_on) & set(shared)
+        if len(usable) < 2 and not any(name not in shared for name in wanted.align_on):
+            what = f"two marks at least must be the same in {files}, and they share {len(usable)}"
+            yield in_comparison(tree.accession, wanted, ("align_on",), "too-few-marks", what, instead)
+    elif len(shared) < 2 and (wanted.measure or (pair[0].marks and pair[1].marks)):
+        what = (
+            f"{files} share {len(shared)} marks, and two are needed to lay them over each other by marks; "
+            "what has not changed in them is looked for instead"
+        )
+        at = "measure" if wanted.measure else "id"
+        yield warning(wanted.where.at(at), "too-few-marks", what, instead)
+
+
+def _without(name: str, pair: list[Photo]) -> Photo | None:
+    return next((photo for photo in pair if name not in dict(photo.marks)), None)
 
 
 def _no_mark(photo: Photo, name: str) -> tuple[str, str | None]:

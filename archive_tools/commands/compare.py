@@ -9,7 +9,7 @@ from pathlib import Path
 import click
 
 from archive_tools.cli_options import as_of_option, collection_option, edition_option, json_option, view_with
-from archive_tools.comparing import comparing
+from archive_tools.comparing import comparing, left_out
 from archive_tools.model.grades import Edition
 from archive_tools.publish.comparison_lines import comparisons_as_json, comparisons_page
 
@@ -31,7 +31,9 @@ def compare(accession: str, folder: Path, edition: Edition, as_of: date, as_json
     languages = view.records.settings.languages
     language = languages[0] if languages else ""
     found = comparing(view, accession, folder)
+    lacking = left_out(view, accession, folder, date.today(), [made.id for made in found.comparisons])
     if as_json:
-        click.echo(json.dumps(comparisons_as_json(tree, found.comparisons, language), ensure_ascii=False, indent=2))
+        told = comparisons_as_json(tree, found.comparisons, language, lacking)
+        click.echo(json.dumps(told, ensure_ascii=False, indent=2))
     else:
-        click.echo(comparisons_page(tree, found.comparisons, found.proposals, language))
+        click.echo(comparisons_page(tree, found.comparisons, found.proposals, language, lacking))

@@ -15,7 +15,8 @@ from archive_tools.model.pictures import COVERAGE, MeasuredChange
 
 Translate = Callable[[str], str]
 _WHOLE = 0.95
-"""From this many centimetres on an uncertainty is told in whole centimetres, below it in millimetres."""
+"""From this many centimetres on an uncertainty is told in whole centimetres, below it in millimetres; from a hundred
+times as many on in tens of centimetres, so that it never has more than two figures (JCGM 100:2008, 7.2.6)."""
 _ROUNDED_DOWN = 0.05
 """An uncertainty is rounded down only where that takes no more than this share from it, else up (EA-4/02, 6.3)."""
 
@@ -100,7 +101,9 @@ def change_in_words(change: MeasuredChange, _: Translate = str) -> str:
     written no finer than it allows, and it is never written as 0.
     """
     if change.moved is not None and change.moved_uncertainty is not None:
-        return _movement_in_words(*change.moved, change.moved_uncertainty * COVERAGE, _)
+        worse = change.moved_uncertainty
+        up = worse if change.change_uncertainty is None else change.change_uncertainty
+        return _movement_in_words(*change.moved, worse * COVERAGE, up * COVERAGE, _)
     if change.before is not None and change.after is not None:
         return _lengths_in_words(change, _)
     if change.before is not None and change.before_uncertainty is not None:
@@ -112,12 +115,15 @@ def change_in_words(change: MeasuredChange, _: Translate = str) -> str:
     return _("cannot be measured: %(why)s") % {"why": change.refused or _("no marks")}
 
 
-def _movement_in_words(right: float, up: float, within: float, _: Translate) -> str:
+def _movement_in_words(right: float, up: float, worse: float, within_up: float, _: Translate) -> str:
+    """worse, within_up: what is left open of the worse of the two ways, and of the way up as programs judge it."""
     parts = []
-    if abs(up) > within:
+    aside = abs(right) > worse
+    within = worse if aside or abs(up) <= within_up else within_up
+    if abs(up) > within_up:
         way = _("raised by %(length)s") if up > 0 else _("lowered by %(length)s")
         parts.append(way % {"length": _cm(abs(up), within)})
-    if abs(right) > within:
+    if aside:
         way = _("moved %(length)s to the right") if right > 0 else _("moved %(length)s to the left")
         parts.append(way % {"length": _cm(abs(right), within)})
     if not parts:
@@ -136,8 +142,17 @@ def _lengths_in_words(change: MeasuredChange, _: Translate) -> str:
         return _("%(length)s, no change that can be measured") % {"length": told}
     worse = max(first, second) * COVERAGE
     words = {"before": _cm(change.before, worse), "after": _cm(change.after, worse)}
-    told = _("%(before)s, now %(after)s") % words
-    return f"{told} (± {plus_minus(worse)})"
+    told = f"{_('%(before)s, now %(after)s') % words} (± {plus_minus(worse)})"
+    grown = change.after - change.before
+    if abs(grown) > worse:
+        return told
+    # What both lengths share, such as one scale, tells less in their difference than in either of them.
+    message = (
+        _("%(lengths)s: %(change)s more (± %(within)s)")
+        if grown > 0
+        else _("%(lengths)s: %(change)s less (± %(within)s)")
+    )
+    return message % {"lengths": told, "change": _cm(abs(grown), within), "within": plus_minus(within)}
 
 
 def _in_cm(value: float, within: float) -> str:
@@ -145,14 +160,24 @@ def _in_cm(value: float, within: float) -> str:
 
 
 def _cm(value: float, within: float) -> str:
-    return f"{value:.0f} cm" if within >= _WHOLE else f"{value:.1f} cm"
+    unit, places = _last_place(within)
+    return f"{round(value / unit) * unit:.{places}f} cm"
 
 
 def plus_minus(within: float) -> str:
-    """An uncertainty in whole centimetres or in millimetres, never 0, and never made to look smaller than it is."""
-    places = 0 if within >= _WHOLE else 1
-    unit = 10.0**-places
+    """An uncertainty in centimetres, rounded like its value; never 0, never made to look smaller than it is."""
+    unit, places = _last_place(within)
     steps = math.floor(within / unit + 1e-9)
     if steps * unit < within * (1 - _ROUNDED_DOWN):
         steps += 1
     return f"{max(steps, 1) * unit:.{places}f}"
+
+
+def _last_place(within: float) -> tuple[float, int]:
+    """To what a number is rounded that is known within so much, in centimetres, and with how many decimals."""
+    if within < _WHOLE:
+        return 0.1, 1
+    unit = 1.0
+    while within >= 100 * _WHOLE * unit:
+        unit *= 10
+    return unit, 0

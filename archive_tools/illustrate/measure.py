@@ -6,7 +6,9 @@ R and from the placing of every mark; where all four marks differ it comes to
 (u_L / L)^2 = (u_R / R)^2 + (u_p / p)^2 + (u_q / q)^2 with u_p = u_q = sqrt(2) x placing. Marks that serve twice are
 counted as what they are: the scale measured by itself is as uncertain as the scale, no more.
 
-What is nearer to the camera than the scale reads too long, what is farther too short; no number here can tell.
+What is nearer to the camera than the scale reads too long, what is farther too short; no number here can tell. One
+view gives lengths in one plane of reference, and no others without more of the scene being known (Criminisi, Reid &
+Zisserman 2000, "Single view metrology", International Journal of Computer Vision 40:123-148).
 """
 
 from __future__ import annotations
@@ -19,6 +21,12 @@ from archive_tools.illustrate.alignment import Point
 from archive_tools.illustrate.richer_models import PLACING
 from archive_tools.model.photo import PictureScale
 from archive_tools.model.reasons import N_, Cannot
+
+_LEAST_SCALE = 10 * math.sqrt(2)
+"""Placings between the marks of a scale: nearer, and its distance is known to no more than a tenth, so that propagation
+of the first order no longer holds for what is divided by it (JCGM 100:2008, 5.1.2, note)."""
+_LEAST_LENGTH = 2 * math.sqrt(2)
+"""Placings between two marks: nearer, and twice the uncertainty of their distance is more than the distance."""
 
 
 class CannotMeasure(Cannot):
@@ -59,19 +67,23 @@ def length(
 ) -> Length:
     """The length between two marks by the picture's scale. `placing` is in pixels.
 
-    Raises CannotMeasure without a scale, without the marks, or where the scale's marks are too near each other.
+    Raises CannotMeasure without a scale, without the marks, or where the scale's marks or those measured are too near
+    each other.
     """
     known = usable_scale(marks, scale, placing)
     scale_from, scale_to = marks[known.from_mark], marks[known.to_mark]
     one, other = mark_of(marks, from_mark), mark_of(marks, to_mark)
     p, q, cm = math.dist(one, other), math.dist(scale_from, scale_to), float(known.cm)
+    if p <= _LEAST_LENGTH * placing:
+        raise CannotMeasure(
+            N_("“%(one)s” and “%(other)s” are marked too near each other to measure between them"),
+            one=from_mark,
+            other=to_mark,
+        )
     value = cm * p / q
     # How the value answers to a shift of each mark: along the measured line by R/q, along the scale by -R p/q^2.
-    answers: dict[str, complex] = {}
-    if p > 0:
-        along = complex(other[0] - one[0], other[1] - one[1]) / p * cm / q
-        answers[to_mark] = answers.get(to_mark, 0j) + along
-        answers[from_mark] = answers.get(from_mark, 0j) - along
+    along = complex(other[0] - one[0], other[1] - one[1]) / p * cm / q
+    answers = {to_mark: along, from_mark: -along}
     scaled = complex(scale_to[0] - scale_from[0], scale_to[1] - scale_from[1]) / q * value / q
     answers[known.to_mark] = answers.get(known.to_mark, 0j) - scaled
     answers[known.from_mark] = answers.get(known.from_mark, 0j) + scaled
@@ -91,7 +103,10 @@ def uncertainty_of_change(before: Length, after: Length, *, one_scale: bool) -> 
 
 def same_scale(one: PictureScale | None, other: PictureScale | None) -> bool:
     """Whether two pictures are scaled by the same thing: marks of the same names, the same length told alike."""
-    return one is not None and one == other
+    if one is None or other is None or one != other:
+        return False
+    # 60 and 60.0 are one number, but not equally well known.
+    return uncertainty_of(one) == uncertainty_of(other)
 
 
 def usable_scale(marks: Mapping[str, Point], scale: PictureScale | None, placing: float) -> PictureScale:
@@ -99,7 +114,7 @@ def usable_scale(marks: Mapping[str, Point], scale: PictureScale | None, placing
     if scale is None:
         raise CannotMeasure(N_("the picture has no scale"))
     ends = mark_of(marks, scale.from_mark), mark_of(marks, scale.to_mark)
-    if math.dist(*ends) <= 4 * placing:
+    if math.dist(*ends) <= _LEAST_SCALE * placing:
         raise CannotMeasure(N_("the marks of the scale are too near each other"))
     if scale.cm <= 0:
         raise CannotMeasure(N_("the scale has no length"))

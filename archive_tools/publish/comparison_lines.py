@@ -19,14 +19,37 @@ _BY = {
 }
 
 
-def comparisons_as_json(tree: Tree, comparisons: Sequence[AlignedComparison], language: str) -> list[dict[str, object]]:
+LeftOut = tuple[int, ComparisonWanted, str]
+"""A comparison that could not be made at all: which it is of those declared, counted from 0, and why."""
+
+
+def comparisons_as_json(
+    tree: Tree, comparisons: Sequence[AlignedComparison], language: str, left_out: Sequence[LeftOut] = ()
+) -> list[dict[str, object]]:
     """The machine form: one entry a comparison. The matrix leads from the later picture back to the earlier one.
 
     Everything after `_pm` is twice the standard uncertainty (k = 2), in centimetres. A refused measure has nulls and
-    says why.
+    says why. What was `left_out` is not aligned, and each of its measures is refused for the same reason.
     """
     asked = {wanted.id: wanted for wanted in tree.comparisons}
-    return [_as_json(asked[made.id], made, language) for made in comparisons if made.id in asked]
+    told = [_as_json(asked[made.id], made, language) for made in comparisons if made.id in asked]
+    for place, wanted, why in left_out:
+        told.insert(place, _nothing(wanted, why, language))
+    return told
+
+
+def _nothing(wanted: ComparisonWanted, why: str, language: str) -> dict[str, object]:
+    return {
+        "before": wanted.before,
+        "after": wanted.after,
+        "method": None,
+        "matrix": None,
+        "residual_px": None,
+        "inliers": None,
+        "measures": [_measure(MeasuredChange(one.name, refused=why), language) for one in wanted.measure],
+        "state": "not aligned",
+        "why": why,
+    }
 
 
 def _as_json(wanted: ComparisonWanted, made: AlignedComparison, language: str) -> dict[str, object]:
@@ -48,6 +71,9 @@ def _measure(change: MeasuredChange, language: str) -> dict[str, object]:
     what of it can be told stands in its words alone, so that no program takes a guess for a measurement.
     """
     why = change.refused or (None if change.is_measurable else change.words)
+    if why and change.moved is not None and not why.startswith("no change"):
+        # It moved aside alone, and `change` tells how far it went up.
+        why = f"no change up or down that can be measured; {why}"
     known = why is None
     return {
         "name": _said(change.name, language),
@@ -63,7 +89,11 @@ def _measure(change: MeasuredChange, language: str) -> dict[str, object]:
 
 
 def comparisons_page(
-    tree: Tree, comparisons: Sequence[AlignedComparison], proposals: Sequence[ProposedPair], language: str
+    tree: Tree,
+    comparisons: Sequence[AlignedComparison],
+    proposals: Sequence[ProposedPair],
+    language: str,
+    left_out: Sequence[LeftOut] = (),
 ) -> str:
     """What was measured, how the pictures lie over each other or why they do not, and what else could be compared."""
     asked = {wanted.id: wanted for wanted in tree.comparisons}
@@ -71,7 +101,9 @@ def comparisons_page(
     for made in comparisons:
         if made.id in asked:
             lines += ["", *_comparison(asked[made.id], made, language)]
-    if not comparisons:
+    for _place, wanted, why in left_out:
+        lines += ["", f"{_title(wanted, language)}: {wanted.before} and {wanted.after}", *_indented(f"left out: {why}")]
+    if not comparisons and not left_out:
         lines += ["", "No comparison is declared (`comparisons:` in tree.yml)."]
     caution = next((made.caution for made in comparisons if made.caution), "")
     if caution:
@@ -85,8 +117,7 @@ def comparisons_page(
 
 
 def _comparison(wanted: ComparisonWanted, made: AlignedComparison, language: str) -> Iterator[str]:
-    title = _said(wanted.title, language) if wanted.title else made.id
-    yield f"{title}: {wanted.before} and {wanted.after}"
+    yield f"{_title(wanted, language)}: {wanted.before} and {wanted.after}"
     if made.aligned:
         held = f"{len(made.marks_used)} marks" if made.marks_used else f"{made.inliers} places"
         yield f"  aligned by {held} ({_BY.get(made.method or '', made.method)}); they miss by {made.residual_px:.1f} px"
@@ -96,6 +127,10 @@ def _comparison(wanted: ComparisonWanted, made: AlignedComparison, language: str
         yield from _indented(f"not aligned: {made.why_not}")
     for change in made.changes:
         yield from _indented(f"{_said(change.name, language)}: {change.words}")
+
+
+def _title(wanted: ComparisonWanted, language: str) -> str:
+    return _said(wanted.title, language) if wanted.title else wanted.id
 
 
 def _indented(text: str) -> list[str]:

@@ -89,6 +89,23 @@ def test_marks_of_a_comparison() -> None:
     assert told(compared(THREE, THREE, align_on=("rim", "fork"), measure=(length, moved))) == []
 
 
+def test_a_measure_without_its_mark_leaves_the_comparison_in() -> None:
+    made = compared(THREE, {"rim": (1.0, 1.0), "fork": (2.0, 2.0)}, measure=(measure(mark="apex"),))
+    problem = the_one(made)
+    assert (problem.severity, problem.reach) == (Severity.ERROR, Reach.TOLD)
+    assert without(made, [problem]).trees["T1"].comparisons
+
+
+def test_pictures_that_share_too_few_marks_are_still_compared() -> None:
+    """What has not changed in them may hold them; only marks named to align on must be there."""
+    made = compared(THREE, {"rim": (1.0, 1.0)})
+    problem = the_one(made)
+    assert (problem.rule, problem.severity, problem.reach) == ("too-few-marks", Severity.WARNING, Reach.TOLD)
+    assert without(made, [problem]).trees["T1"].comparisons
+    named = compared(THREE, THREE, align_on=("rim",))
+    assert not without(named, [the_one(named)]).trees["T1"].comparisons
+
+
 def test_a_comparison_needs_two_shared_marks_or_none_at_all() -> None:
     assert the_one(compared(THREE, {"rim": (1.0, 1.0)})).rule == "too-few-marks"
     assert the_one(compared(THREE, THREE, align_on=("rim",))).rule == "too-few-marks"

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from archive_tools.illustrate.change import change_in_words, measured_change
-from archive_tools.illustrate.measure import CannotMeasure, length, uncertainty_of
+from archive_tools.illustrate.change import change_in_words, measured_change, plus_minus
+from archive_tools.illustrate.measure import CannotMeasure, length, same_scale, uncertainty_of
 from archive_tools.illustrate.movement import movement
 from archive_tools.model.photo import MeasureWanted, Photo, PictureScale
 from archive_tools.model.pictures import MeasuredChange
@@ -50,9 +50,32 @@ def test_the_scale_measured_by_itself_is_as_uncertain_as_the_scale():
     assert found.uncertainty == pytest.approx(0.2)
 
 
-def test_a_length_of_nothing_is_nothing():
-    marks = {"rim left": (0, 0), "rim right": (700, 0), "a": (5, 5), "b": (5, 5)}
-    assert length(marks, POT, "a", "b").cm == 0
+@pytest.mark.parametrize("other", [(5, 5), (8, 6), (5, 10.6)])
+def test_marks_on_one_spot_are_no_length(other):
+    """Nearer than 2 sqrt(2) times two pixels, twice the uncertainty of a distance (JCGM 100:2008, 5.1.2) exceeds it."""
+    marks = {"rim left": (0, 0), "rim right": (700, 0), "a": (5, 5), "b": other}
+    with pytest.raises(CannotMeasure, match="“a” and “b” are marked too near each other"):
+        length(marks, POT, "a", "b")
+    marks["b"] = (5, 10.7)
+    found = length(marks, POT, "a", "b")
+    assert 0 < 1.99 * found.uncertainty < found.cm
+
+
+def test_what_is_closed_now_was_open_then():
+    change = measured_change(
+        wanted(between=("trunk left", "trunk right")), frame((0, 0), trunk=100), frame((0, 0), trunk=2), HOLD
+    )
+    assert words(change) == "then 5.0 cm (± 0.3); what it is now cannot be measured"
+    assert "too near each other" in change.refused
+
+
+def test_a_scale_must_be_known_to_a_tenth():
+    """Beyond that, what is divided by it is no longer spread as the first order says (JCGM 100:2008, 5.1.2, note)."""
+    marks = {"rim left": (0, 0), "rim right": (28, 0), "a": (5, 5), "b": (5, 500)}
+    with pytest.raises(CannotMeasure, match="scale are too near"):
+        length(marks, POT, "a", "b")
+    length(marks | {"rim right": (29, 0)}, POT, "a", "b")
+    length(marks, POT, "a", "b", placing=1)
 
 
 def test_an_uncertainty_that_is_not_written_is_that_of_the_last_place():
@@ -154,6 +177,54 @@ def test_whole_centimetres_where_the_uncertainty_is_that_large():
         Words.plain("Height"), before=31.2, after=44.6, before_uncertainty=0.6, after_uncertainty=0.4
     )
     assert change_in_words(grown) == "31 cm, now 45 cm (± 2)"
+
+
+@pytest.mark.parametrize(
+    ("within", "told"),
+    [(0.004, "0.1"), (0.32, "0.4"), (0.94, "0.9"), (0.96, "1"), (1.04, "1"), (1.06, "2"), (29, "29"), (94, "94"),
+     (96, "100"), (127, "130"), (1040, "1000")],
+)  # fmt: skip
+def test_an_uncertainty_has_at_most_two_figures(within, told):
+    """JCGM 100:2008, 7.2.6: "it usually suffices to quote [it] to at most two significant digits"; rounded up, unless
+    that is by less than a twentieth (EA-4/02, 6.3).
+    """
+    assert plus_minus(within) == told
+    assert len(told.replace("0.", "").rstrip("0") or "0") <= 2
+
+
+def test_a_value_ends_at_the_place_of_its_uncertainty():
+    grove = MeasuredChange(
+        Words.plain("Grove"), before=1234.0, after=2468.0, before_uncertainty=63.5, after_uncertainty=40.0
+    )
+    assert change_in_words(grove) == "1230 cm, now 2470 cm (± 130)"
+
+
+def test_a_change_hidden_in_what_both_lengths_share_is_told_by_itself():
+    """One scale for both: each length is known to 4 cm, their difference to 0.6."""
+    near = frame((560, 100), scale=PictureScale("rim left", "rim right", Decimal("46.0"), Decimal("2.0")))
+    far = frame((560, 84), scale=near.scale)
+    change = measured_change(wanted(between=("base", "apex")), near, far, HOLD)
+    assert change.is_measurable
+    assert words(change) == "44 cm, now 45 cm (± 4): 0.8 cm more (± 0.6)"
+    back = measured_change(wanted(between=("base", "apex")), far, near, HOLD)
+    assert words(back) == "45 cm, now 44 cm (± 4): 0.8 cm less (± 0.6)"
+
+
+def test_words_and_numbers_agree_on_whether_something_came_down():
+    """What is open of the way aside says nothing of the way down."""
+    lowered = MeasuredChange(
+        Words.plain("Apex"), moved=(9.0, -0.6), moved_uncertainty=0.4, change_uncertainty=0.2
+    )  # fmt: skip
+    assert lowered.is_measurable
+    assert change_in_words(lowered) == "lowered by 0.6 cm and moved 9.0 cm to the right (± 0.8)"
+    straight = MeasuredChange(Words.plain("Apex"), moved=(0.3, -0.6), moved_uncertainty=0.4, change_uncertainty=0.2)
+    assert change_in_words(straight) == "lowered by 0.6 cm (± 0.4)"
+
+
+def test_one_number_told_more_and_less_finely_is_no_longer_one_scale():
+    fine, coarse = PictureScale("a", "b", Decimal("60.0"), None), PictureScale("a", "b", Decimal("60"), None)
+    assert same_scale(fine, fine)
+    assert not same_scale(fine, coarse)
 
 
 @given(
