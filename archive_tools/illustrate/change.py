@@ -142,7 +142,8 @@ def _lengths_in_words(change: MeasuredChange, _: Translate) -> str:
         return _("%(length)s, no change that can be measured") % {"length": told}
     worse = max(first, second) * COVERAGE
     words = {"before": _cm(change.before, worse), "after": _cm(change.after, worse)}
-    told = f"{_('%(before)s, now %(after)s') % words} (± {plus_minus(worse)})"
+    both = _("%(before)s, now %(after)s") % words
+    told = f"{both} (± {plus_minus(worse)})"
     grown = change.after - change.before
     if abs(grown) > worse:
         return told
