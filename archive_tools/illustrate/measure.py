@@ -80,7 +80,7 @@ def length(
             one=from_mark,
             other=to_mark,
         )
-    value = cm * p / q
+    value = cm * (p / q)  # in this order the scale measured by itself is the scale, to the last bit
     # How the value answers to a shift of each mark: along the measured line by R/q, along the scale by -R p/q^2.
     along = complex(other[0] - one[0], other[1] - one[1]) / p * cm / q
     answers = {to_mark: along, from_mark: -along}
