@@ -1,13 +1,24 @@
-"""The text of a photos.yml: entries put at its end, and taken out again, all else byte for byte as it was."""
+"""The text of a photos.yml: entries put at its end, and taken out again, all else byte for byte as it was.
+
+ruamel.yaml writes the entries. It does not write what stands there already: reading a list and writing it again keeps
+comments and order, but not the curator's indentation, quotes, line ends or three dashes.
+"""
 
 from __future__ import annotations
 
 import hashlib
-import json
+import io
 import re
+import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
+
+from ruamel.yaml import YAML
+from ruamel.yaml.comments import CommentedMap, CommentedSeq
+from ruamel.yaml.nodes import ScalarNode
+from ruamel.yaml.resolver import VersionedResolver
+from ruamel.yaml.scalarstring import DoubleQuotedScalarString
 
 from archive_tools.model.places_in_files import Mark
 from archive_tools.model.problems import Problem
@@ -19,7 +30,6 @@ Entry = tuple[tuple[str, str | list[str]], ...]
 
 _PLAIN = re.compile(r"(?:[^\W\d_][\w .()/×’-]*[\w.)’]|[\w.-]*\w)")
 _NOT_TEXT = re.compile(r"(?:null|true|false|yes|no|on|off|y|n|\.inf|\.nan)", re.IGNORECASE)
-_UNPRINTABLE = re.compile("[\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff\ud800-\udfff]")
 _DASH = re.compile(r"( *)-(?: |$)")
 
 
@@ -158,20 +168,37 @@ def _indent(text: str, parsed: Parsed, file: str) -> str:
 
 
 def _block(entry: Entry, indent: str) -> str:
-    lines = [f"{key}: {_value(value)}" for key, value in entry]
-    return "".join(f"{indent}{'- ' if number == 0 else '  '}{line}\n" for number, line in enumerate(lines))
+    """One entry as ruamel.yaml writes it, a line for each key, moved in as far as the entries above it."""
+    written = io.StringIO()
+    writer = YAML()
+    writer.Resolver = _AllText
+    writer.width = sys.maxsize
+    writer.dump([CommentedMap((key, _value(value)) for key, value in entry)], written)
+    return "".join(f"{indent}{line}\n" for line in written.getvalue().split("\n") if line)
 
 
-def _value(value: str | list[str]) -> str:
-    return _scalar(value) if isinstance(value, str) else f"[{', '.join(_scalar(one) for one in value)}]"
+class _AllText(VersionedResolver):
+    """A date or a number is written as it stands, as a curator would, not in quotes."""
+
+    def resolve(self, kind: Any, value: Any, implicit: Any) -> Any:
+        return self.DEFAULT_SCALAR_TAG if kind is ScalarNode else super().resolve(kind, value, implicit)
+
+
+def _value(value: str | list[str]) -> Any:
+    if isinstance(value, str):
+        return _scalar(value)
+    listed = CommentedSeq(_scalar(one) for one in value)
+    listed.fa.set_flow_style()
+    return listed
 
 
 def _scalar(text: str) -> str:
-    """Text as one YAML scalar that every reader takes for this text; true and false stay plain, as a curator writes."""
-    if text in ("true", "false") or (_PLAIN.fullmatch(text) and not _NOT_TEXT.fullmatch(text)):
-        return text
-    quoted = json.dumps(text, ensure_ascii=False)
-    return _UNPRINTABLE.sub(lambda found: f"\\u{ord(found[0]):04x}", quoted)
+    """Text in quotes wherever one reader or another might take it for something else: they differ about signs.
+
+    true and false stay plain, as a curator writes them.
+    """
+    plain = text in ("true", "false") or (_PLAIN.fullmatch(text) and not _NOT_TEXT.fullmatch(text))
+    return text if plain else DoubleQuotedScalarString(text)
 
 
 def _as_read(entry: Entry) -> dict[str, Any]:
