@@ -6,6 +6,7 @@ age of a planting is not that of its plants.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from archive_tools.illustrate.across import across
@@ -19,7 +20,7 @@ from archive_tools.illustrate.svg_frame import id_part
 from archive_tools.illustrate.svg_text import NARROW, Run
 from archive_tools.illustrate.year_axis import axis_for
 from archive_tools.model.findings import Bounds
-from archive_tools.model.lineage import Lineage, MemberSpell, Version
+from archive_tools.model.lineage import Lineage, MemberSpell, Version, member_numbers
 from archive_tools.model.view import EditionView
 
 
@@ -46,7 +47,8 @@ def planting_figure(view: EditionView, accession: str, _: Translate = str) -> Fi
         return None
     language = view.records.settings.languages[0] if view.records.settings.languages else ""
     made = [row for version in lineage.versions for row in _made(view, lineage, version, language, _)]
-    stood = [_place(view, spells, language, _) for spells in places_of(lineage)]
+    numbers = member_numbers(lineage.members)
+    stood = [_place(view, spells, numbers, language, _) for spells in places_of(lineage)]
     figure = Figure(f"planting-{id_part(accession)}", "", "", (*made, *stood), linked=True, ruled=True)
     if not figure.days or not any(row.strands for row in stood):
         return None
@@ -114,18 +116,24 @@ def _plants(count: int, _: Translate) -> str:
     return _("one plant") if count == 1 else _("%(count)s plants") % {"count": count}
 
 
-def _place(view: EditionView, spells: list[MemberSpell], language: str, _: Translate) -> Row:
+def _place(
+    view: EditionView, spells: list[MemberSpell], numbers: Mapping[str, int], language: str, _: Translate
+) -> Row:
     """One place of the planting: the names of those who stood in it, one after the other, and where it is."""
     strands: list[Strand] = []
     marks: list[Mark] = []
     runs: list[Run] = []
     named = list({spell.member: spell for spell in spells}.values())
+    place = spells[-1].place.say(language) if spells[-1].place is not None else ""
+    if place and len(named) == 1 and spells[0].count == 1 and spells[0].tree not in view.records.trees:
+        runs.append(Run(place[:1].upper() + place[1:], "by"))
+        named, place = [], ""
     for at, spell in enumerate(named):
         then = _("then %(name)s") if at else "%(name)s"
         link = f"tree:{spell.tree}" if spell.tree and spell.tree in view.records.trees else ""
-        runs.append(Run(then % {"name": _name(view, spell, language)}, "by", link))
-    if spells[-1].place is not None:
-        runs.append(Run(spells[-1].place.say(language)))
+        runs.append(Run(then % {"name": _name(view, spell, numbers, language, _)}, "by", link))
+    if place:
+        runs.append(Run(place))
     for spell in spells:
         if not spell.start.known and (spell.end is None or not spell.end.known):
             continue
@@ -155,13 +163,12 @@ def _bars(view: EditionView, spell: MemberSpell, stays: set[str]) -> list[Strand
     return bars
 
 
-def _name(view: EditionView, spell: MemberSpell, language: str) -> str:
-    """What a plant of a planting is called: by its own record, else by its id, with how many there are of it."""
+def _name(view: EditionView, spell: MemberSpell, numbers: Mapping[str, int], language: str, _: Translate) -> str:
+    """What a plant of a planting is called: by its own record, else by how many it stands for, else by its number."""
     tree = view.records.trees.get(spell.tree or "")
-    name = tree.called(language) if tree is not None else member_name(spell.member)
-    return f"{name} × {spell.count}" if spell.count > 1 else name
-
-
-def member_name(member: str) -> str:
-    """A member's id as words."""
-    return member.replace("-", " ").replace("_", " ")
+    if tree is not None:
+        name = tree.called(language)
+        return f"{name} × {spell.count}" if spell.count > 1 else name
+    if spell.count > 1:
+        return _plants(spell.count, _)
+    return _("Plant %(n)s") % {"n": numbers.get(spell.member, 1)}

@@ -5,7 +5,8 @@ Values only. Dates are `Bounds`: as vague as the evidence. An event of another t
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import re
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from archive_tools.model.dates import WhenWritten
@@ -62,6 +63,19 @@ class MemberSpell:
     def called(self) -> str:
         """The accession of the plant, or its id in the planting where it has no record of its own."""
         return self.tree or self.member
+
+
+def member_numbers(spells: Sequence[MemberSpell]) -> dict[str, int]:
+    """The numbers by which plants without records of their own are called, by their ids in the planting.
+
+    The number at the end of the ids (`m4`), where all of them have one and no two the same; else that of their turn in
+    the record. An id itself is a word of the record's files, in no reader's language.
+    """
+    tree_of = {spell.member: spell.tree for spell in spells}
+    plain = [member for member, tree in tree_of.items() if tree is None]
+    written = {member: int(found[0]) for member in plain if (found := re.search(r"[0-9]{1,4}$", member))}
+    turns = {member: at for at, member in enumerate(tree_of, 1)}
+    return turns | written if len(set(written.values())) == len(plain) else turns
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from archive_tools.model.findings import Bounds
 from archive_tools.model.grades import Grade, Milestone
-from archive_tools.model.lineage import Lineage, MemberSpell
+from archive_tools.model.lineage import Lineage, MemberSpell, member_numbers
 from archive_tools.model.tree import Member, Tree
 from archive_tools.publish.context import Context, Named
 
@@ -28,7 +28,10 @@ class MemberRow:
 def members_of(context: Context, tree: Tree, lineage: Lineage) -> tuple[MemberRow, ...]:
     """A row for each time a plant stood in the planting, as the record lists its plants."""
     listed = {member.id: member for member in tree.members}
-    return tuple(_row(context, tree, spell, listed.get(spell.member)) for spell in lineage.members)
+    numbers = member_numbers(lineage.members)
+    return tuple(
+        _row(context, tree, spell, listed.get(spell.member), numbers.get(spell.member, 1)) for spell in lineage.members
+    )
 
 
 def standing_in(context: Context, tree: Tree, lineage: Lineage) -> int:
@@ -65,10 +68,10 @@ def oldest_said(context: Context, tree: Tree, lineage: Lineage) -> str:
     }
 
 
-def _row(context: Context, tree: Tree, spell: MemberSpell, member: Member | None) -> MemberRow:
+def _row(context: Context, tree: Tree, spell: MemberSpell, member: Member | None, number: int) -> MemberRow:
     taxon = spell.taxon or (tree.taxon[0] if len(tree.taxon) == 1 else None)
     return MemberRow(
-        named=_named(context, spell),
+        named=_named(context, spell, number),
         taxon=context.botanical(taxon) if taxon else None,
         place=context.say(spell.place),
         began=context.say(member.began) if member is not None else "",
@@ -77,11 +80,14 @@ def _row(context: Context, tree: Tree, spell: MemberSpell, member: Member | None
     )
 
 
-def _named(context: Context, spell: MemberSpell) -> Named:
+def _named(context: Context, spell: MemberSpell, number: int) -> Named:
+    """As the drawing calls it, which has its place for a name where that is told of no other: see its own column."""
+    _ = context.translations.gettext
     if spell.tree and spell.tree in context.records.trees:
         return context.tree_named(spell.tree)
-    name = spell.member.replace("-", " ").replace("_", " ")
-    return Named(f"{name} × {spell.count}" if spell.count > 1 else name)
+    if spell.count > 1:
+        return Named(_("%(count)s plants") % {"count": spell.count})
+    return Named(_("Plant %(n)s") % {"n": number})
 
 
 def _years(context: Context, spell: MemberSpell) -> str:

@@ -1,5 +1,6 @@
 """Kinship and plantings as drawings: who came of whom, who stood where, and that no words ever meet."""
 
+import re
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -31,9 +32,10 @@ from archive_tools.illustrate.planting_chart import planting_chart
 from archive_tools.illustrate.planting_plan import planting_plan
 from archive_tools.model.findings import EventFinding, TreeChronology
 from archive_tools.model.grades import Edition, Grade
-from archive_tools.model.lineage import Elsewhere, Kinship, Lineage, MemberSpell, Version
+from archive_tools.model.lineage import Elsewhere, Kinship, Lineage, MemberSpell, Version, member_numbers
 from archive_tools.model.words import Words
 from archive_tools.pipeline import view
+from archive_tools.publish.translation import translations_for
 from tests.illustrate.great_planting import BEGAN, PLACES, REMADE, REPLACED, write
 
 AS_OF = date(2026, 11, 25)
@@ -175,10 +177,28 @@ def test_a_planting_has_a_row_for_each_place_and_one_for_each_making():
             "Planted together 1972 6 plants, by The Circle", "Remade 2005 6 plants",
         ]  # fmt: skip
         assert [" ".join(said(row).split()) for row in rows(svg, "member")] == [
-            "old one then young one at the left edge", "company × 3", "The Tall One", "other behind",
+            "Plant 1 then Plant 2 at the left edge", "3 plants", "The Tall One", "Behind",
         ]  # fmt: skip
         strands = [len([bar for bar in row.iter("rect") if "here" in classes(bar)]) for row in rows(svg, "member")]
         assert strands == [1, 3, 1, 1]
+
+
+def test_no_plant_is_called_by_the_id_it_has_in_the_record():
+    """By its place where that is its own, else by its number, in the words of the page's language."""
+    japanese = planting_chart(grove(), "T9", translations_for("ja").gettext)
+    assert [" ".join(said(row).split()) for row in rows(across_of(japanese), "member")] == [
+        "1番の木 次いで2番の木 at the left edge", "3本", "The Tall One", "Behind",
+    ]  # fmt: skip
+    assert not re.search("old.one|young.one|company|other", planting_chart(grove(), "T9"))
+
+
+def test_plants_are_numbered_as_the_curator_numbers_them():
+    members = [MemberSpell("T9", name, tree, during(1972), None)
+               for name, tree in (("m7", None), ("tall", "T1"), ("m12", None))]  # fmt: skip
+    assert member_numbers(members) | {"tall": 0} == {"m7": 7, "m12": 12, "tall": 0}
+    assert member_numbers([*members, MemberSpell("T9", "a7", None, during(1972), None)]) == {
+        "m7": 1, "tall": 2, "m12": 3, "a7": 4,
+    }  # fmt: skip
 
 
 def test_a_plant_older_than_the_planting_has_its_own_years_as_a_thin_line():
