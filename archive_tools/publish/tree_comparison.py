@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -38,6 +39,8 @@ class ComparisonFigure:
     now: Shot
     then_year: str
     now_year: str
+    then_when: str
+    now_when: str
     slides: bool
     how: str
     text: str
@@ -66,6 +69,8 @@ def comparisons_of(context: Context, tree: Tree) -> tuple[ComparisonFigure, ...]
                 now=_side(context, tree, after, made, is_before=False),
                 then_year=context.dates.year(before.when),
                 now_year=context.dates.year(after.when),
+                then_when=_when(context, before),
+                now_when=_when(context, after),
                 slides=made.aligned,
                 how=_how(context, made, before, after),
                 text=as_text(context, asked.text, tree.accession),
@@ -79,6 +84,11 @@ def comparisons_of(context: Context, tree: Tree) -> tuple[ComparisonFigure, ...]
             )
         )
     return tuple(figures)
+
+
+def _when(context: Context, photo: Photo) -> str:
+    when = context.dates.when(photo.when) or context.translations.gettext("not dated")
+    return f"{when[:1].upper()}{when[1:]}"
 
 
 def _side(context: Context, tree: Tree, photo: Photo, made: AlignedComparison, *, is_before: bool) -> Shot:
@@ -126,5 +136,5 @@ def _apart(before: Photo, after: Photo, _: Callable[[str], str]) -> str:
 
 
 def _unbroken(words: str) -> str:
-    """Figures kept on one line with their units and their uncertainties."""
-    return words.replace("± ", "±\u00a0").replace(" cm", "\u00a0cm")
+    """Figures kept on one line with the word before them, their units and their uncertainties."""
+    return re.sub(r" (?=\(?±|\d|cm\b)", "\u00a0", words)

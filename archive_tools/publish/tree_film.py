@@ -12,14 +12,21 @@ from archive_tools.publish.context import Context
 from archive_tools.publish.number_words import number_in_words
 from archive_tools.publish.photographs import Shot, credit, shot
 from archive_tools.publish.prose import as_text
+from archive_tools.publish.tree_years import YearFrame, happenings
 
 LENGTH = 1000
 """The line of years is so many steps long; a photograph stands on it where its day lies between the first and last."""
+MOST_BETWEEN = 3
+"""So many of the things that happened since the photograph before are told beside one."""
+LETTER_ON_PHONE, LETTER = 32, 13
+"""Steps on the line that a letter of a year takes, on the narrowest screens and on those of a tablet and wider."""
 
 
 @dataclass(frozen=True, slots=True)
 class FilmFrame:
-    """One photograph. `at` is its step on the line of years, `note` whatever its being shown here calls for."""
+    """One photograph. `at` is its step on the line of years, `note` whatever its being shown here calls for, `before`
+    what happened between the photograph before and this one.
+    """
 
     shot: Shot
     at: int
@@ -28,6 +35,19 @@ class FilmFrame:
     caption: str
     note: str = ""
     aligned: bool = True
+    before: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class YearMark:
+    """A year written under the line at a step. `side` is "first", "last" or "" for what lies between; where the line
+    is short, a `minor` one finds no room.
+    """
+
+    at: int
+    year: str
+    side: str
+    minor: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +59,7 @@ class Film:
     how: str
     frames: tuple[FilmFrame, ...]
     ratio: float
+    marks: tuple[YearMark, ...]
 
 
 def films_of(context: Context, tree: Tree) -> tuple[Film, ...]:
@@ -54,9 +75,10 @@ def _film(context: Context, tree: Tree, strip: YearsStrip) -> Film | None:
         return None
     # Where none lies in another's frame, that is said once, above, and not beside every picture.
     others = sum(frame.aligned for frame, _ in photos) >= 2
+    between = _between(context, days, happenings(context, tree))
     frames = tuple(
-        _frame(context, tree, frame, photo, at, others)
-        for (frame, photo), at in zip(photos, _places(days), strict=True)
+        _frame(context, tree, frame, photo, at, others, before)
+        for (frame, photo), at, before in zip(photos, _places(days), between, strict=True)
     )  # fmt: skip
     lying = next((frame for frame in frames if frame.aligned), frames[-1])
     return Film(
@@ -65,10 +87,13 @@ def _film(context: Context, tree: Tree, strip: YearsStrip) -> Film | None:
         _how(context, frames),
         frames,
         lying.shot.ratio,
+        _year_marks(frames),
     )
 
 
-def _frame(context: Context, tree: Tree, frame: StripFrame, photo: Photo, at: int, others: bool) -> FilmFrame:
+def _frame(
+    context: Context, tree: Tree, frame: StripFrame, photo: Photo, at: int, others: bool, before: str
+) -> FilmFrame:
     _ = context.translations.gettext
     whole = shot(context, tree, photo) if photo.path in context.pictures.photos else None
     laid = Shot(CutPicture((frame.cut,)), whole.alt if whole else context.tree_name(tree))
@@ -83,7 +108,54 @@ def _frame(context: Context, tree: Tree, frame: StripFrame, photo: Photo, at: in
         caption=f"{told}." if told else "",
         note="" if frame.aligned or not others else _("As it was taken, not to the scale of the others."),
         aligned=frame.aligned,
+        before=before,
     )
+
+
+def _between(context: Context, days: list[date], happened: list[tuple[date, YearFrame]]) -> list[str]:
+    """For each photograph what weighs most of all that happened since the one before, in the order of time."""
+    _ = context.translations.gettext
+    told: list[str] = []
+    for number, day in enumerate(days):
+        since = days[number - 1] if number else date.min
+        events = [frame for when, frame in happened if since < when <= day]
+        heaviest = sorted(range(len(events)), key=lambda at: (-events[at].weight, at))[:MOST_BETWEEN]
+        said = "; ".join(_told(events[at]) for at in sorted(heaviest))
+        sentence = _("Since the photograph before: %(events)s.") if number else _("Before this: %(events)s.")
+        told.append(sentence % {"events": said} if said else "")
+    return told
+
+
+def _told(event: YearFrame) -> str:
+    """An event with its year, and its grade where it is less than documented."""
+    said = f"{event.year} {event.text}".strip().rstrip(".")
+    return f"{said} ({event.grade[:1].lower()}{event.grade[1:]})" if event.grade else said
+
+
+def _year_marks(frames: tuple[FilmFrame, ...]) -> tuple[YearMark, ...]:
+    """The first and the last year, and those between them that no other covers."""
+    marks = [
+        YearMark(frames[0].at, frames[0].year, "first", False),
+        YearMark(frames[-1].at, frames[-1].year, "last", False),
+    ]
+    for minor, letter in ((False, LETTER_ON_PHONE), (True, LETTER)):
+        for frame in frames[1:-1]:
+            mark = YearMark(frame.at, frame.year, "", minor)
+            if all(_apart(mark, other, letter) for other in marks):
+                marks.append(mark)
+    return tuple(sorted(marks, key=lambda mark: mark.at))
+
+
+def _apart(one: YearMark, other: YearMark, letter: int) -> bool:
+    """Whether two years stand at least two letters from each other."""
+    earlier, later = sorted((_reach(one, letter), _reach(other, letter)))
+    return earlier[1] + 2 * letter <= later[0]
+
+
+def _reach(mark: YearMark, letter: int) -> tuple[float, float]:
+    wide = len(mark.year) * letter
+    left = {"first": mark.at, "last": mark.at - wide}.get(mark.side, mark.at - wide / 2)
+    return left, left + wide
 
 
 def _day(photo: Photo) -> date:

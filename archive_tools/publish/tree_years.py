@@ -80,11 +80,8 @@ class YearsPart:
 def years_part(context: Context, tree: Tree) -> YearsPart | None:
     """The years of a tree, or None where there is neither a photograph nor an event."""
     chronology = context.view.findings.chronologies.get(tree.accession)
-    past = [event for event in tree.events if not event.planned and event.kind in KINDS]
-    dated: list[tuple[date, int, YearFrame]] = []
-    for event in past:
-        if _on_the_line(event) and (day := _day(chronology, event)) is not None:
-            dated.append((day, 0, _word_frame(context, tree, event)))
+    past = _past(tree)
+    dated = [(day, 0, frame) for day, frame in happenings(context, tree)]
     for photo in shown(context, tree):
         if photo.when is not None and (first := photo.when.said.first or photo.when.said.last) is not None:
             dated.append((first, 1, _picture_frame(context, tree, photo)))
@@ -105,6 +102,18 @@ def years_part(context: Context, tree: Tree) -> YearsPart | None:
         band.svg if band else "",
         " ".join(band.sentences) if band else "",
     )
+
+
+def happenings(context: Context, tree: Tree) -> list[tuple[date, YearFrame]]:
+    """What happened to a tree that stands on its line of years, each with the first day it can have been on."""
+    chronology = context.view.findings.chronologies.get(tree.accession)
+    dated = ((_day(chronology, event), event) for event in _past(tree) if _on_the_line(event))
+    found = [(day, _word_frame(context, tree, event)) for day, event in dated if day is not None]
+    return sorted(found, key=lambda item: item[0])
+
+
+def _past(tree: Tree) -> list[Event]:
+    return [event for event in tree.events if not event.planned and event.kind in KINDS]
 
 
 def _on_the_line(event: Event) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -63,6 +64,48 @@ def test_the_nearest_photograph_comes_where_the_line_is_touched(page: Any) -> No
     middle = min(range(len(places)), key=lambda i: abs(places[i] - 500))
     page.mouse.click(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
     assert page.locator(".film input").input_value() == str(places[middle])
+
+
+@pytest.mark.parametrize("width", [390, 1440])
+def test_nothing_moves_when_another_year_comes(browser: Any, public: str, width: int) -> None:
+    page = browser.new_page(viewport={"width": width, "height": 900})
+    page.goto(public + TREE)
+    slider = page.locator(".film input")
+    slider.focus()
+    where = "[...document.querySelectorAll('.film, .film .reel, .years-part')].map(e => [e.offsetTop, e.offsetHeight])"
+    page.keyboard.press("Home")
+    first = page.evaluate(where)
+    for _ in years(page):
+        page.keyboard.press("ArrowRight")
+        assert page.evaluate(where) == first
+    page.close()
+
+
+def test_a_finger_can_take_the_handle_and_the_button(browser: Any, public: str) -> None:
+    context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
+    page = context.new_page()
+    page.goto(public + TREE)
+    page.locator(".film .reel").scroll_into_view_if_needed()
+    line, button = page.locator(".film .line").bounding_box(), page.locator(".film button").bounding_box()
+    for part in (page.locator(".film input").bounding_box(), button):
+        assert part["height"] >= 44
+    assert button["width"] >= 44
+    last = int(page.locator(".film .frames li").last.get_attribute("data-at"))
+    page.touchscreen.tap(line["x"] + line["width"] * last / 1000, line["y"] + 22)
+    assert seen(page) == years(page)[-1]
+    assert page.evaluate("document.documentElement.scrollWidth") == 390
+    context.close()
+
+
+def test_years_under_the_line_do_not_touch(browser: Any, public: str) -> None:
+    for width in (360, 390, 768, 1440):
+        page = browser.new_page(viewport={"width": width, "height": 900})
+        page.goto(public + TREE)
+        boxes = [box for box in (mark.bounding_box() for mark in page.locator(".film .ends span").all()) if box]
+        assert len(boxes) >= 3, width
+        for one, other in pairwise(boxes):
+            assert one["x"] + one["width"] + 4 <= other["x"], width
+        page.close()
 
 
 def test_it_plays_to_the_end_and_stops_and_can_be_held(page: Any) -> None:

@@ -88,9 +88,55 @@ def test_the_slider_works_by_keyboard_and_says_what_it_shows(browser: Any, publi
     assert page.evaluate("document.querySelector('.pair').style.getPropertyValue('--at')") == "0%"
     page.keyboard.press("ArrowRight")
     page.keyboard.press("ArrowRight")
-    assert page.evaluate("document.querySelector('.pair').style.getPropertyValue('--at')") == "2%"
-    assert re.fullmatch(r"2 of 100 shows 1990, the rest 2025", slider.get_attribute("aria-valuetext"))
+    assert page.evaluate("document.querySelector('.pair').style.getPropertyValue('--at')") == "10%"
+    page.keyboard.press("Shift+ArrowRight")
+    assert page.evaluate("document.querySelector('.pair').style.getPropertyValue('--at')") == "11%"
+    assert re.fullmatch(r"11 of 100 shows 1990, the rest 2025", slider.get_attribute("aria-valuetext"))
+    page.keyboard.press("End")
+    assert page.evaluate("document.querySelector('.pair').style.getPropertyValue('--at')") == "100%"
     page.close()
+
+
+def parted_at(page: Any) -> float:
+    """Where on the screen the line of the first comparison stands."""
+    share = page.evaluate("document.querySelector('.pair').style.getPropertyValue('--at')")
+    box = page.locator(".comparison .then img").first.bounding_box()
+    return float(box["x"]) + float(box["width"]) * float(share.removesuffix("%")) / 100
+
+
+def test_the_line_is_where_the_pointer_is_from_edge_to_edge(browser: Any, public: str) -> None:
+    page = browser.new_page(viewport={"width": 1440, "height": 900})
+    page.goto(public + TREE)
+    page.locator(".comparison .pair").first.scroll_into_view_if_needed()
+    box = page.locator(".comparison .then img").first.bounding_box()
+    y = box["y"] + box["height"] / 3
+    for share in (0.0, 0.1, 0.5, 0.83, 1.0):
+        x = box["x"] + 1 + (box["width"] - 2) * share
+        page.mouse.click(x, y)
+        assert abs(parted_at(page) - x) <= 2, share
+    page.mouse.down()
+    page.mouse.move(box["x"] + box["width"] * 0.3, y, steps=4)
+    page.mouse.up()
+    assert abs(parted_at(page) - (box["x"] + box["width"] * 0.3)) <= 2
+    page.close()
+
+
+def test_a_finger_draws_the_line_and_both_years_stay_in_sight(browser: Any, public: str) -> None:
+    context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
+    page = context.new_page()
+    page.goto(public + TREE)
+    page.locator(".comparison .pair").first.scroll_into_view_if_needed()
+    box = page.locator(".comparison .then img").first.bounding_box()
+    assert (box["x"], box["width"]) == (0, 390), "the pictures take the whole of a small screen"
+    page.touchscreen.tap(box["x"] + box["width"] * 0.9, box["y"] + box["height"] / 2)
+    assert abs(parted_at(page) - 351) <= 2
+    assert page.evaluate("document.documentElement.scrollWidth") == 390
+    for side, year in ((".then", "1990"), (".now", "2025")):
+        words = page.locator(f".comparison {side} .year").first
+        assert words.inner_text() == year
+        placed = words.bounding_box()
+        assert placed["y"] >= box["y"] + box["height"], "no text on a photograph"
+    context.close()
 
 
 def test_choosing_on_the_wall_stands_in_the_address_and_is_announced(browser: Any, public: str) -> None:

@@ -53,6 +53,28 @@ def test_two_photographs_of_one_day_alone_can_both_be_stopped_at() -> None:
     assert [f.at for f in film(frame("b.jpg"), frame("c.jpg")).frames] == [0, 1]
 
 
+def test_what_happened_since_the_photograph_before_is_told_with_what_is_less_than_documented() -> None:
+    told = [f.before for f in film(*(frame(file) for file in DAYS)).frames]
+    assert told == [
+        "Before this: 1951 Struck as a cutting (reported); 1953 Into the fish box.",
+        "Since the photograph before: 1968 Damaged by wind; 1988 Styled; 1996 Given by a private donor.",
+        "",
+        "",
+    ]
+    # Of more than three those that weigh least are left out: here the wind, and of two of one weight the later.
+    (late, *_rest) = film(frame("b.jpg"), frame("d.jpg")).frames
+    assert late.before.startswith("Before this: 1951 ")
+    assert "1968" not in late.before
+
+
+def test_years_under_the_line_keep_clear_of_each_other() -> None:
+    assert [(mark.year, mark.side, mark.minor) for mark in film(*(frame(file) for file in DAYS)).marks] == [
+        ("1960", "first", False),
+        ("2010", "", True),  # at 840 of 1000: beside 2020 on a phone there is no room
+        ("2020", "last", False),
+    ]
+
+
 def test_what_was_done_to_the_pictures_is_said() -> None:
     whole = film(*(frame(file) for file in DAYS))
     assert (
