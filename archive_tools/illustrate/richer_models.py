@@ -126,7 +126,10 @@ def perspective(before: Sequence[Point], after: Sequence[Point], start: Array | 
     if not np.isfinite(p).all():
         raise CannotAlign(N_("the marks do not fix a perspective"))
     whole = np.linalg.inv(to_second) @ np.append(p, 1.0).reshape(3, 3) @ to_first
-    return fitted(PERSPECTIVE, whole / whole[2, 2], first, second)
+    # A matrix and its negative carry alike; the one is wanted in which the marks lie before the camera. Its last number
+    # is -1 where the corner that pixels are counted from lies beyond the horizon of the marks' plane.
+    depth = float(whole[2] @ [*first.mean(axis=0), 1.0])
+    return fitted(PERSPECTIVE, whole / math.copysign(whole[2, 2] or depth, depth), first, second)
 
 
 def fitted(model: str, rows: Array, first: Array, second: Array) -> Laid:

@@ -11,6 +11,7 @@ from archive_tools.illustrate.richer_models import affine, chance, implausible, 
 WELL_SPREAD = [(500.0, 900.0), (1500.0, 940.0), (980.0, 700.0), (200.0, 250.0), (1750.0, 300.0), (930.0, 480.0)]
 STRETCHED = np.array([[1.15, 0.1, 30.0], [-0.02, 0.85, 90.0], [0, 0, 1]])
 TILTED = np.array([[0.95, 0.06, 40.0], [-0.04, 1.0, 60.0], [1.2e-4, -5e-5, 1]])
+ASLANT = np.array([[0.5, 0, 100.0], [0, -0.6, 50.0], [0, 2e-3, -1]])
 TURNED = np.array([[0.9, 0.2, 40.0], [-0.2, 0.9, 60.0], [0, 0, 1]])
 
 
@@ -89,6 +90,19 @@ def test_a_point_behind_the_camera_is_refused():
     laid = perspective(WELL_SPREAD, carried(TILTED, WELL_SPREAD))
     with pytest.raises(CannotAlign, match="behind the camera"):
         laid.carry((-20000.0, 0.0))
+
+
+def test_marks_lie_before_the_camera_though_the_corner_of_the_picture_lies_beyond_their_horizon():
+    """As on the lip of a pot, seen from its two sides: the corner that pixels are counted from is beyond the bench."""
+    near = [(300.0, 700.0), (900.0, 720.0), (1000.0, 800.0), (250.0, 810.0), (600.0, 900.0), (640.0, 690.0)]
+    laid = perspective(near, carried(ASLANT, near))
+    assert laid.depth((0.0, 0.0)) < 0 < min(laid.depth(point) for point in near)
+    for point in [*near, (500.0, 750.0)]:
+        assert laid.carry(point) == pytest.approx(carried(ASLANT, [point])[0], abs=1e-6)
+        u, v, w = np.array(laid.back) @ [*laid.carry(point), 1]
+        assert (u / w, v / w) == pytest.approx(point, abs=1e-6)
+    with pytest.raises(CannotAlign, match="behind the camera"):
+        laid.carry((0.0, 0.0))
 
 
 @pytest.mark.parametrize("true", [TURNED, STRETCHED, TILTED])
