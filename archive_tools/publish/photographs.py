@@ -9,20 +9,27 @@ from archive_tools.model.photo import Photo
 from archive_tools.model.pictures import Cut, CutPicture
 from archive_tools.model.tree import Tree
 from archive_tools.publish.context import Context
+from archive_tools.publish.statement_words import dated_by_words
 
+NOT_WRITTEN_DOWN = frozenset({"what it shows", "estimate", "scan"})
+"""Reasons of a date that nobody wrote down when the picture was made."""
 PHONE = 600
 """The widest cut, in pixels, that a small screen is sent."""
 
 
 @dataclass(frozen=True, slots=True)
 class Shot:
-    """One photograph of a page. `caption`, `credit` and `year` are words and may be empty."""
+    """One photograph of a page. `caption`, `credit`, `year` and `doubt` are words and may be empty.
+
+    doubt: that it is not certain to show this tree; whatever shows the photograph says so, in every edition.
+    """
 
     picture: CutPicture
     alt: str
     caption: str = ""
     credit: str = ""
     year: str = ""
+    doubt: str = ""
 
     @property
     def small(self) -> Cut:
@@ -97,7 +104,23 @@ def shot(context: Context, tree: Tree, photo: Photo) -> Shot:
         caption=context.say(photo.caption),
         credit=credit(context, photo),
         year=context.dates.year(photo.when),
+        doubt=doubt(context, photo),
     )
+
+
+def doubt(context: Context, photo: Photo) -> str:
+    """That a photograph is not certain to show this tree, as it stands within a line; "" where nobody doubts it."""
+    return context.translations.gettext("probably this tree") if photo.sure == "probably" else ""
+
+
+def caution(context: Context, photo: Photo) -> str:
+    """What a reader of a caption has to be told before it: "Probably this tree. Dated by estimate", or "".
+
+    What a date itself says ("about 1962", "perhaps 1953") is said with the date.
+    """
+    dating = dated_by_words(context, photo) if photo.dated_by in NOT_WRITTEN_DOWN else ""
+    told = "; ".join(part for part in (doubt(context, photo), dating[:1].lower() + dating[1:]) if part)
+    return f"{told[:1].upper()}{told[1:]}"
 
 
 def photographer(context: Context, photo: Photo) -> str:

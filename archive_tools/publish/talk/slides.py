@@ -11,7 +11,7 @@ from archive_tools.model.tree import Tree
 from archive_tools.model.tree_query import trees_that_fit
 from archive_tools.publish import botanical_names
 from archive_tools.publish.context import Context
-from archive_tools.publish.photographs import Shot, portrait, portrait_photo, shot
+from archive_tools.publish.photographs import Shot, caution, portrait, portrait_photo, shot
 from archive_tools.publish.prose import as_text
 from archive_tools.publish.statement_words import dated_by_words
 from archive_tools.publish.talk import slide as kinds
@@ -76,7 +76,8 @@ def trees_of(context: Context, section: TalkSection) -> tuple[Tree, ...]:
 def plate(shown: Shot, caption: str = "", picture: CutPicture | None = None) -> Plate:
     """A photograph at its largest, as a slide shows it."""
     cut = (picture or shown.picture).largest
-    return Plate(cut.url, shown.alt, round(cut.width / cut.height, 4), caption or shown.year)
+    said = ", ".join(part for part in (caption or shown.year, shown.doubt) if part)
+    return Plate(cut.url, shown.alt, round(cut.width / cut.height, 4), said)
 
 
 def _opening(context: Context, talk: Talk, parts: tuple[Part, ...]) -> Slide:
@@ -150,7 +151,7 @@ def _shown(context: Context, key: str, item: str) -> Iterator[Slide]:
         key=f"{key}/{item}",
         layout=kinds.PICTURE,
         title=", ".join(part for part in (name, when) if part),
-        lines=tuple(line for line in (seen.caption,) if line),
+        lines=tuple(line for line in (caution(context, photo), seen.caption) if line),
         plates=(plate(seen),),
         notes="\n".join(
             line for line in (seen.alt, dated_by_words(context, photo), _credited(context, seen.credit)) if line
@@ -197,7 +198,9 @@ def _tree(context: Context, key: str, tree: Tree) -> Slide | None:
     if photo is None:
         return None
     seen = shot(context, tree, photo)
-    lines = (sentence_of(context, tree.accession), context.say(tree.credit_line))
+    _ = context.translations.gettext
+    doubted = _("The photograph: %(what)s") % {"what": seen.doubt} if seen.doubt else ""
+    lines = (sentence_of(context, tree.accession), doubted, context.say(tree.credit_line))
     return Slide(
         key=f"{key}/{tree.accession}",
         layout=kinds.TREE,
