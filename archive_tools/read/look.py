@@ -56,4 +56,7 @@ def _grey(picture: Image.Image) -> Image.Image:
         # Pillow would cut longer numbers off at 255.
         values = np.asarray(picture, dtype=np.float32)
         return Image.fromarray((values * (255.0 / max(float(values.max(initial=0.0)), 1e-9))).astype(np.uint8))
+    if picture.mode == "LAB":
+        # Pillow turns Lab into nothing else by itself; its first band is the lightness.
+        return picture.getchannel("L")
     return picture.convert("L")

@@ -239,7 +239,12 @@ def _no_picture(head: bytes) -> str:
     for magic, name in ((b"GIF8", "GIF"), (b"%PDF", "PDF"), (b"BM", "BMP"), (b"<svg", "SVG"), (b"8BPS", "PSD")):
         if head.startswith(magic):
             return f"the file is a {name}; save a {READABLE} copy of it"
-    if head[:2] == b"\xff\xd8" or head[:8] == b"\x89PNG\r\n\x1a\n" or head[:4] in (b"II*\0", b"MM\0*", b"RIFF"):
+    if head[:4] in (b"II*\0", b"MM\0*", b"II+\0", b"MM\0+"):
+        return (
+            "the picture is damaged, or a TIFF of a kind that cannot be read (colours in fractions, 16-bit Lab); save "
+            "a TIFF or PNG copy of it with 8 or 16 bits a colour"
+        )
+    if head[:2] == b"\xff\xd8" or head[:8] == b"\x89PNG\r\n\x1a\n" or head[:4] == b"RIFF":
         return "the picture is cut off or damaged: not even its beginning can be read"
     return f"the file is no {READABLE} picture"
 

@@ -7,6 +7,7 @@ import pytest
 from PIL import Image, ImageOps
 
 from archive_tools.illustrate.pixels import CannotRead, open_original, upright_size, upright_srgb
+from archive_tools.read.photo_files import UnreadablePicture, photo_facts
 from tests.conftest import missing
 
 COLOURS = [(200, 100, 50), (40, 120, 60), (128, 128, 128), (255, 255, 255), (0, 0, 0), (90, 60, 140)]
@@ -83,6 +84,37 @@ def test_printers_inks_with_their_profile(vips):
             "srgb", embedded=True, intent="perceptual", black_point_compensation=True
         )
         assert np.abs(seen(data) - theirs.numpy()[8, 8::16].astype(int)).max() <= 3
+
+
+# The primaries and a grey of sRGB in CIELAB (D50), as Lindbloom's calculator gives them (from memory).
+LAB = {
+    (255, 0, 0): (54.29, 80.81, 69.89),
+    (0, 255, 0): (87.82, -79.27, 80.99),
+    (0, 0, 255): (29.57, 68.30, -112.03),
+    (128, 128, 128): (53.59, 0.0, 0.0),
+    (255, 255, 255): (100.0, 0.0, 0.0),
+}
+
+
+def test_a_lab_scan(tmp_path):
+    """Bytes as TIFF 6.0, section 23, has them (L from 0 to 255, a and b with a sign), written by tifffile."""
+    tifffile = pytest.importorskip("tifffile")
+    rows = [(round(lightness * 2.55), round(a) % 256, round(b) % 256) for lightness, a, b in LAB.values()]
+    path = tmp_path / "scan.tif"
+    tifffile.imwrite(path, np.repeat(np.array([rows], np.uint8), 16, axis=0).repeat(16, axis=1), photometric="cielab")
+    off = np.abs(seen(path.read_bytes()) - np.array(list(LAB)))
+    assert off[3:].max() <= 2
+    assert off[:3].max() <= 24  # whole numbers of a and b, at the corners of what sRGB can show
+    assert photo_facts(path).width == 80, "it is read as well as shown"
+
+
+def test_a_tiff_of_a_kind_that_is_not_read_is_not_only_called_damaged(tmp_path):
+    tifffile = pytest.importorskip("tifffile")
+    path = tmp_path / "fractions.tif"
+    tifffile.imwrite(path, np.full((40, 60, 3), 0.5, np.float32), photometric="rgb")
+    with pytest.raises(UnreadablePicture) as caught:
+        photo_facts(path)
+    assert "a TIFF of a kind that cannot be read" in caught.value.what
 
 
 def test_inks_are_not_the_wrong_way_round():
