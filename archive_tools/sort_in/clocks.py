@@ -102,7 +102,7 @@ def differences(one: Sequence[Shot], other: Sequence[Shot]) -> list[Difference]:
     Empty where they photographed none in common. More than one where the codes do not agree, or where a code that was
     photographed several times can be matched in several ways that explain equally many: all of them are then possible.
     """
-    return [each for steps in _explained(_openings(one), _openings(other)) for each in steps]
+    return [each for steps in _explained(openings(one), openings(other)) for each in steps]
 
 
 def clock_words(one: Camera, other: Camera, found: Sequence[Difference]) -> str:
@@ -149,7 +149,7 @@ def _on_one_clock(moment: datetime, zoned: bool) -> datetime:
     return moment.astimezone(UTC).replace(tzinfo=None) if zoned else moment.replace(tzinfo=None)
 
 
-def _openings(shots: Sequence[Shot]) -> list[Shot]:
+def openings(shots: Sequence[Shot]) -> list[Shot]:
     """Shots of a code whose meaning is clear; of a code photographed several times on end, the last."""
     coded = [shot for shot in shots if shot.meant is not None and shot.meant.doubt is None]
     return [

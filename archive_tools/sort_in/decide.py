@@ -91,9 +91,11 @@ def verdict_of(
 ) -> Verdict:
     """Whose a picture is. session: the trees named for the whole folder, if any."""
     named = numbers.named_by(picture.file, days)
-    doubts = [doubt for doubt in (belongs.doubt, named.doubt if named else None) if doubt]
     by_code = (belongs.trees, belongs.says) if belongs.trees else None
     by_name = (named.trees, named.says) if named and named.trees and not named.doubt else None
+    # Codes that say nothing of it leave it to the name, or to the session named for the folder.
+    of_codes = None if belongs.silent and (by_name or session) else belongs.doubt
+    doubts = [doubt for doubt in (of_codes, named.doubt if named else None) if doubt]
     if row is not None and row.trees is not None:
         return _by_mapping(row, row.trees, [one for one in (by_code, by_name) if one], doubts)
     if by_code and by_name and set(by_code[0]) != set(by_name[0]):
@@ -105,7 +107,8 @@ def verdict_of(
         return Verdict(sure[0][0], tuple(says for _, says in sure))
     if session:
         return Verdict(session, ("the whole folder is said to be one session of " + " and ".join(session),))
-    return Verdict((), (), (), "nothing says which tree it shows: no code before it, no number in its path, no mapping")
+    code = f"it {belongs.says}" if belongs.says else "no code before it"
+    return Verdict((), (), (), f"nothing says which tree it shows: {code}, no number in its path, no mapping")
 
 
 def dated(picture: Picture, row: MappingRow | None, policy: DatePolicy) -> Dated:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
@@ -145,3 +145,8 @@ def in_words(length: timedelta) -> str:
     minutes, rest = divmod(rest, 60)
     parts = [f"{count} {unit}" for count, unit in ((days, "d"), (hours, "h"), (minutes, "min"), (rest, "s")) if count]
     return " ".join(parts) or "0 s"
+
+
+def listed(words: Sequence[str]) -> str:
+    """Words one after another: "a, b and c"."""
+    return " and ".join(filter(None, (", ".join(words[:-1]), words[-1]))) if words else ""

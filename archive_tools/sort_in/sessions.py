@@ -2,7 +2,9 @@
 
 A code opens a session of its own camera: every picture of that camera is the tree's until the next code, by its clock.
 A code that another camera photographed counts too where a code photographed by both has set their clocks against each
-other. Wherever two readings of the evidence would give a picture to different trees, it is doubtful.
+other; but two cameras that each photographed codes of their own may have gone different ways, and then a camera's own
+code and another's are weighed. Wherever two readings of the evidence would give a picture to different trees, it is
+doubtful.
 """
 
 from __future__ import annotations
@@ -13,8 +15,8 @@ from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from itertools import islice, product
 
-from archive_tools.sort_in.clocks import BESIDE, Difference, Shot, by_counter, clock_words, differences
-from archive_tools.sort_in.facts import Camera, in_words
+from archive_tools.sort_in.clocks import BESIDE, Difference, Shot, by_counter, clock_words, differences, openings
+from archive_tools.sort_in.facts import Camera, in_words, listed
 from archive_tools.sort_in.payload import Meant
 
 LAPSE = timedelta(hours=12)
@@ -26,11 +28,15 @@ _MOST_WAYS = 64
 
 @dataclass(frozen=True, slots=True)
 class Belongs:
-    """What the codes say of a picture: its trees (none: nothing), in words, and why it is doubtful, if it is."""
+    """What the codes say of a picture: its trees (none: nothing), in words, and why it is doubtful, if it is.
+
+    silent: the doubt is only that the codes can say nothing of it; none of them speaks for another tree.
+    """
 
     trees: tuple[str, ...] = ()
     says: str = ""
     doubt: str | None = None
+    silent: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +89,7 @@ def sessions_of(shots: Mapping[Camera, Sequence[Shot]]) -> Sessions:
                     for other, gap in zip(linked, way, strict=True)
                     for one in _foreign(shots[other], own, other, gap)
                 ],
+                _goes_its_own_way(own, [(shots[other], gap) for other, gap in zip(linked, way, strict=True)]),
             )
             for order in orders
             for way in ways
@@ -94,17 +101,19 @@ def sessions_of(shots: Mapping[Camera, Sequence[Shot]]) -> Sessions:
                 outcomes.append(Belongs((), "", conflict))
             belongs[shot.file] = _agreed(outcomes, conflict) if len(outcomes) > 1 else outcomes[0]
             if others and not linked and not belongs[shot.file].trees and belongs[shot.file].doubt is None:
-                says = " and ".join(other.called for other in others)
                 doubt = (
-                    f"{camera.called} photographed no code in common with {says}, so that nothing sets its clock "
-                    "against the session"
+                    f"{camera.called} photographed no code in common with {listed([one.called for one in others])}, "
+                    "so that nothing sets its clock against the session"
                 )
-                belongs[shot.file] = Belongs((), "", doubt)
+                belongs[shot.file] = Belongs((), "", doubt, silent=True)
     return Sessions(belongs, tuple(told), tuple(_empty(shots, belongs)))
 
 
-def _read(order: Sequence[Shot], foreign: Sequence[_Foreign]) -> dict[str, Belongs]:
-    """What each shot of one camera belongs to, in one order of its shots and with one reading of the others' clocks."""
+def _read(order: Sequence[Shot], foreign: Sequence[_Foreign], own_way: bool) -> dict[str, Belongs]:
+    """What each shot of one camera belongs to, in one order of its shots and with one reading of the others' clocks.
+
+    own_way: the camera photographed codes that no other did, so that it may have been elsewhere.
+    """
     foreign = sorted(foreign, key=lambda one: one.time)
     times = [one.time for one in foreign]
     found: dict[str, Belongs] = {}
@@ -126,14 +135,16 @@ def _read(order: Sequence[Shot], foreign: Sequence[_Foreign]) -> dict[str, Belon
         beside = [
             one for one in foreign if abs(one.time - shot.time) < one.margin and (after is None or one.time > after)
         ]
-        found[shot.file] = own if shot.meant is not None else _weighed(own, last, beside, shot)
+        found[shot.file] = own if shot.meant is not None else _weighed(own, last, beside, shot, own_way)
     return found
 
 
 def _own(opened: Shot | None, pause: timedelta | None) -> Belongs:
-    if opened is None or opened.meant is None or opened.meant.is_end:
+    if opened is None or opened.meant is None:
         return _NOTHING
     meant = opened.meant
+    if meant.is_end:
+        return Belongs((), f"follows the {_what(meant)} ({opened.file.rpartition('/')[2]})")
     if meant.doubt is not None:
         return Belongs((), "", meant.doubt)
     name = opened.file.rpartition("/")[2]
@@ -142,7 +153,7 @@ def _own(opened: Shot | None, pause: timedelta | None) -> Belongs:
         doubt = (
             f"the last code before it is {says.removeprefix('follows ')}, but the camera rested {in_words(pause)} since"
         )
-        return Belongs((), says, doubt)
+        return Belongs((), says, doubt, silent=True)
     return Belongs(meant.trees, says)
 
 
@@ -158,7 +169,7 @@ def _in_question(shot: Shot, opened: Shot | None) -> Shot:
     return replace(shot, meant=replace(shot.meant, trees=(), doubt=doubt))
 
 
-def _weighed(own: Belongs, last: _Foreign | None, beside: Iterable[_Foreign], shot: Shot) -> Belongs:
+def _weighed(own: Belongs, last: _Foreign | None, beside: Iterable[_Foreign], shot: Shot, own_way: bool) -> Belongs:
     """What this camera's own code says, against what other cameras photographed in between."""
     for one in beside:
         if set(one.meant.trees) != set(own.trees):
@@ -173,16 +184,18 @@ def _weighed(own: Belongs, last: _Foreign | None, beside: Iterable[_Foreign], sh
         return own
     if last.meant.doubt is not None:
         return Belongs((), own.says, last.meant.doubt)
-    if own.trees:
+    if own.trees and own_way:
         doubt = (
             f"it {own.says}, but {last.camera.called} photographed the {_what(last.meant)} in between, which this "
-            "camera did not"
+            "camera did not, and this one photographed codes that the other did not: they may have gone different ways"
         )
         return Belongs((), own.says, doubt)
     if last.meant.is_end:
-        return own
+        doubt = f"the {_what(last.meant)} was photographed by {last.camera.called} before it"
+        return Belongs((), "", doubt, silent=True) if own.trees else own
     if shot.time - last.time > LAPSE:
-        return Belongs((), "", f"the last code before it was photographed {in_words(shot.time - last.time)} earlier")
+        doubt = f"the last code before it was photographed {in_words(shot.time - last.time)} earlier"
+        return Belongs((), "", doubt, silent=True)
     says = f"follows the {_what(last.meant)}, by the clock of {last.camera.called}"
     return Belongs(last.meant.trees, says)
 
@@ -207,11 +220,27 @@ def _foreign(theirs: Sequence[Shot], own: Sequence[Shot], camera: Camera, gap: D
     return found
 
 
+def _goes_its_own_way(own: Sequence[Shot], others: Sequence[tuple[Sequence[Shot], Difference]]) -> bool:
+    """Whether a camera photographed a code that none of the others did then; `others`: their shots and clocks."""
+
+    def seen_by_another(code: Shot) -> bool:
+        return any(
+            shot.meant is not None
+            and code.meant is not None
+            and shot.meant.text == code.meant.text
+            and abs(shot.time + gap.ahead - code.time) <= max(BESIDE, gap.margin)
+            for theirs, gap in others
+            for shot in theirs
+        )
+
+    return any(not code.small and not seen_by_another(code) for code in openings(own))
+
+
 def _agreed(outcomes: Sequence[Belongs], conflict: str | None) -> Belongs:
     """The outcome of all readings, where they come to the same tree."""
     first = outcomes[0]
     if all(one.trees == first.trees and (one.doubt is None) == (first.doubt is None) for one in outcomes):
-        return first
+        return replace(first, silent=all(one.silent for one in outcomes))
     why = (
         conflict or "the running numbers in the camera's file names contradict its clock, which may have been set back"
     )

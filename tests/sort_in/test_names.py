@@ -11,7 +11,7 @@ from archive_tools.model.tree import OtherNumber, Tree
 from archive_tools.sort_in.names import numbers_of, view_in_name
 from archive_tools.sort_in.naming import Names, date_in_name
 from tests.making import POLICY, tree, when
-from tests.sort_in.scenes import collection, line, scene, shot, taken_in, whose
+from tests.sort_in.scenes import TWO, card, collection, line, scene, shot, taken_in, whose
 
 PATTERN = r"^S[0-9]{4}\.[0-9]{1,3}$"
 
@@ -167,3 +167,23 @@ def test_a_session_named_for_the_folder_is_what_nothing_else_claims(tmp_path: Pa
     shot(source / "S1986.1.jpg", scene(2), "2026-05-03 10:00:00")
     plan = taken_in(root, source, session=("S1979.2",)).plan
     assert whose(plan) == {"1.jpg": ("S1979.2",), "S1986.1.jpg": ("S1986.1",)}
+
+
+def test_a_number_in_the_name_stands_where_the_codes_of_the_folder_can_say_nothing(tmp_path: Path) -> None:
+    """Cards of one day, and pictures that another camera took a year before: no card is against their names."""
+    root, source = collection(tmp_path / "house"), tmp_path / "box"
+    card(source / "1.jpg", "S1979.2", "2026-05-03 10:00:00")
+    shot(source / "2.jpg", scene(1), "2026-05-03 10:01:00")
+    shot(source / "S1986.1 in May.jpg", scene(2), "2025-05-03 10:00:00", TWO)
+    shot(source / "in May.jpg", scene(3), "2025-05-03 10:01:00", TWO)
+    shot(source / "S1986.1 next day.jpg", scene(4), "2026-05-04 10:01:00")
+    plan = taken_in(root, source).plan
+    assert whose(plan) == {
+        "1.jpg": "card",
+        "2.jpg": ("S1979.2",),
+        "S1986.1 in May.jpg": ("S1986.1",),
+        "S1986.1 next day.jpg": ("S1986.1",),
+        "in May.jpg": "doubtful",
+    }
+    assert "no code in common" in (line(plan, "in May.jpg").doubt or "")
+    assert whose(taken_in(root, source, session=("S2015.9",)).plan)["in May.jpg"] == ("S2015.9",)

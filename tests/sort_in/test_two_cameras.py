@@ -69,15 +69,34 @@ def test_pictures_before_the_own_first_card_follow_the_other_cameras_card() -> N
     assert sessions.belongs["b1"].says == "follows the card of T1, by the clock of Ormond Tern 4 (no. 1001)"
 
 
-def test_a_card_that_only_one_camera_photographed_makes_the_others_pictures_doubtful() -> None:
+def test_one_card_that_both_photographed_is_enough_for_the_cards_of_the_one_to_count_for_the_other() -> None:
+    """B runs an hour and three minutes ahead, shows its zone, and never photographs a card again."""
+    sessions = _day(
+        ("a1", A, "10:00:00", "T1"),
+        ("b1", B, "2026-05-03T13:03:05+02:00", "T1"),
+        ("b2", B, "2026-05-03T13:06:00+02:00", None),
+        ("a2", A, "10:30:00", "T2"),
+        ("b3", B, "2026-05-03T13:40:00+02:00", None),
+        ("a3", A, "10:50:00", "T3"),
+        ("b4", B, "2026-05-03T13:50:00+02:00", None),
+        ("b5", B, "2026-05-03T13:59:00+02:00", None),
+    )
+    assert _trees(sessions, ["b2", "b3", "b4", "b5"]) == ["T1", "T2", "T2", "T3"]
+    assert sessions.belongs["b3"].says == "follows the card of T2, by the clock of Ormond Tern 4 (no. 1001)"
+
+
+def test_two_cameras_that_each_photographed_cards_of_their_own_may_have_gone_different_ways() -> None:
     sessions = _day(
         ("a1", A, "10:00:00", "T1"),
         ("b1", B, "10:00:05", "T1"),
         ("b2", B, "10:02:00", None),
         ("a3", A, "10:30:00", "T2"),
         ("b3", B, "10:40:00", None),
+        ("b4", B, "10:50:00", "T3"),
+        ("b5", B, "10:52:00", None),
+        ("a4", A, "10:55:00", None),
     )
-    assert _trees(sessions, ["b2", "b3"]) == ["T1", "doubtful"]
+    assert _trees(sessions, ["b2", "b3", "b5", "a4"]) == ["T1", "doubtful", "T3", "doubtful"]
     assert "which this camera did not" in (sessions.belongs["b3"].doubt or "")
 
 
