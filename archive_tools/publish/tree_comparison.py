@@ -12,7 +12,7 @@ from archive_tools.model.tree import Tree
 from archive_tools.publish.context import Context
 from archive_tools.publish.marks_page import marks_path
 from archive_tools.publish.number_words import number_in_words
-from archive_tools.publish.photographs import Shot, credit, shot
+from archive_tools.publish.photographs import Shot, caution, credit, shot
 from archive_tools.publish.prose import as_text
 
 
@@ -97,7 +97,9 @@ def _side(context: Context, tree: Tree, photo: Photo, made: AlignedComparison, *
     alt = words.alt if words else context.tree_name(tree)
     if year and year not in alt:
         alt = f"{year}: {alt}"
-    return Shot(made.before if is_before else made.after, alt, credit=credit(context, photo), year=year)
+    picture = made.before if is_before else made.after
+    told = caution(context, photo)
+    return Shot(picture, alt, credit=credit(context, photo), year=year, doubt=told[:1].lower() + told[1:])
 
 
 def _how(context: Context, made: AlignedComparison, before: Photo, after: Photo) -> str:

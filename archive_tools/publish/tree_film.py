@@ -10,7 +10,7 @@ from archive_tools.model.pictures import CutPicture, StripFrame, YearsStrip
 from archive_tools.model.tree import Tree
 from archive_tools.publish.context import Context
 from archive_tools.publish.number_words import number_in_words
-from archive_tools.publish.photographs import Shot, credit, shot
+from archive_tools.publish.photographs import Shot, caution, credit, shot
 from archive_tools.publish.prose import as_text
 from archive_tools.publish.tree_years import YearFrame, happenings
 
@@ -98,7 +98,7 @@ def _frame(
     whole = shot(context, tree, photo) if photo.path in context.pictures.photos else None
     laid = Shot(CutPicture((frame.cut,)), whole.alt if whole else context.tree_name(tree))
     caption = as_text(context, photo.caption, tree.accession)
-    told = ". ".join(part.rstrip(".") for part in (caption, credit(context, photo)) if part)
+    told = ". ".join(part.rstrip(".") for part in (caution(context, photo), caption, credit(context, photo)) if part)
     return FilmFrame(
         # What is not laid into the common frame may be sharper than the frames are.
         shot=laid if frame.aligned or whole is None else whole,

@@ -14,7 +14,7 @@ from archive_tools.model.tree import Tree
 from archive_tools.publish.citations import cited
 from archive_tools.publish.context import Context, Named
 from archive_tools.publish.event_words import grade_word, kind_beside, kind_said, title_of, where_said
-from archive_tools.publish.photographs import Shot, credit, portrait_photo, shot, shown
+from archive_tools.publish.photographs import Shot, caution, credit, portrait_photo, shot, shown
 from archive_tools.publish.prose import as_text
 
 ALWAYS = frozenset({Group.BEGINNING, Group.PLANTING, Group.CUSTODY, Group.END, Group.HARM, Group.TRAVEL})
@@ -152,8 +152,11 @@ def _picture_frame(context: Context, tree: Tree, photo: Photo) -> YearFrame:
     caption = as_text(context, photo.caption, tree.accession)
     if not caption and portrait_photo(context, tree) is photo:
         caption = context.translations.gettext("The portrait")
-    month = context.dates.when(photo.when) if photo.when and photo.when.precision in {"month", "season"} else ""
-    told = ". ".join(part.rstrip(".") for part in (month, caption) if part)
+    # A mark of doubt beside the year is not words.
+    spelt_out = photo.when and (photo.when.uncertain or photo.when.precision in {"month", "season"})
+    when = context.dates.when(photo.when) if spelt_out else ""
+    when = f"{when[:1].upper()}{when[1:]}"
+    told = ". ".join(part.rstrip(".") for part in (caution(context, photo), when, caption) if part)
     return YearFrame("picture", made.year, "", told, shot=made, credit=credit(context, photo))
 
 
