@@ -41,13 +41,13 @@ def said_at(context: Context, tour: Tour, stop: TourStop) -> StopText:
     """
     own = _own_words(context, tour, stop)
     accession = stop.id if stop.sort == "tree" else None
-    if own is not None and own.language_said(context.language) in _same(context.language):
-        return StopText(as_text(context, own, accession), own.language_said(context.language))
+    if own is not None and _written_in(context, own) in _same(context.language):
+        return StopText(as_text(context, own, accession), _written_in(context, own))
     tree = context.records.trees.get(stop.id) if stop.sort == "tree" else None
     if tree is not None:
         return _of_tree(context, tree)
     if own is not None:
-        return StopText(as_text(context, own, accession), own.language_said(context.language))
+        return StopText(as_text(context, own, accession), _written_in(context, own))
     return StopText("", context.language)
 
 
@@ -70,14 +70,19 @@ def stop_name(context: Context, stop: TourStop | NotSeen) -> str:
 
 def _of_tree(context: Context, tree: Tree) -> StopText:
     points = tree.talking_points
-    if points is not None and points.language_said(context.language) in _same(context.language):
+    if points is not None and _written_in(context, points) in _same(context.language):
         said = _POINT.sub("", context.say(points))
-        return StopText(as_text(context, said, tree.accession), points.language_said(context.language))
+        return StopText(as_text(context, said, tree.accession), _written_in(context, points))
     return StopText(" ".join(_draft(context, tree)), context.language, is_draft=True)
 
 
-def _same(language: str) -> tuple[str, ...]:
-    return "", language, language.split("-", maxsplit=1)[0]
+def _written_in(context: Context, words: Words) -> str:
+    """The language a text is read in; one written without a language is in the first of the house."""
+    return words.language_said(context.language) or context.records.settings.languages[0]
+
+
+def _same(language: str) -> tuple[str, str]:
+    return language, language.split("-", maxsplit=1)[0]
 
 
 def _draft(context: Context, tree: Tree) -> Iterator[str]:
