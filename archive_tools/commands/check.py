@@ -40,5 +40,9 @@ def check(folder: Path, as_of: date, as_json: bool, quiet: bool) -> None:
         for problem in problems:
             click.echo(problem_line(problem))
         if not quiet:
-            say(f"{errors} errors, {warnings} warnings in {folder}")
+            say(f"{_many(errors, 'error')}, {_many(warnings, 'warning')} in {folder}")
     sys.exit(PROBLEMS if errors else FINE)
+
+
+def _many(count: int, what: str) -> str:
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"
