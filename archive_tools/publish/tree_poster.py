@@ -13,10 +13,14 @@ from archive_tools.publish import botanical_names
 from archive_tools.publish import poster_layout as sheet
 from archive_tools.publish.context import Context
 from archive_tools.publish.photographs import credit, shown
+from archive_tools.publish.poster_years import LineOfYears, line_of_years
+from archive_tools.publish.prose import as_text
 from archive_tools.publish.tree_age import sentence_of
 from archive_tools.publish.tree_years import YearFrame, years_part
 
 LARGEST_NAME = 66
+FOOT = 11.5
+"""Size of the credits."""
 FEWEST, MOST = 2, 24
 """A sheet of years needs so many photographs at least, and shows so many at most, spread over all years."""
 
@@ -32,6 +36,7 @@ class Poster:
     house: str
     foot: tuple[str, ...]
     size: float
+    line: LineOfYears
     layout: sheet.Layout
     frames: tuple[YearFrame, ...]
 
@@ -78,9 +83,10 @@ def poster_of(context: Context, tree: Tree) -> Poster:
         sentence=sentence_of(context, tree.accession),
         number=tree.accession,
         house=context.house,
-        foot=sheet.broken(_foot(context, tree), sheet.WIDE, 11, "sans")[:3],
+        foot=sheet.broken(_foot(context, tree), sheet.WIDE, FOOT, "sans")[:3],
         size=min(LARGEST_NAME, 900 / (0.46 * max(len(name), 1))),
-        layout=sheet.set_out(frames),
+        line=line_of_years(context, tree, sheet.WIDE),
+        layout=sheet.set_out(frames, as_text(context, tree.label, tree.accession)),
         frames=frames,
     )
 
@@ -113,6 +119,7 @@ def _foot(context: Context, tree: Tree) -> str:
     parts = [
         _("%(some)s of its %(all)s photographs.") % {"some": MOST, "all": taken} if taken > MOST else "",
         _("Photographs: %(names)s.") % {"names": "; ".join(named)} if named else "",
+        _("On the line of years a long stroke is a photograph, a short one an event, and dots are quiet years."),
         _("As of %(day)s.") % {"day": day},
         "" if context.is_public else _("Internal edition, not for the public."),
     ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from gettext import NullTranslations
 from itertools import pairwise
 from xml.etree import ElementTree
 
@@ -11,8 +12,11 @@ import pytest
 from archive_tools.model.grades import Edition
 from archive_tools.model.page import Site
 from archive_tools.publish import make_site
+from archive_tools.publish.context import Context
 from archive_tools.publish.photographs import Shot
-from archive_tools.publish.poster_layout import BOTTOM, GAP, TOP, WIDE, Layout, broken, set_out
+from archive_tools.publish.poster_layout import BOTTOM, GAP, LABEL_LINE, TOP, WIDE, Layout, broken, set_out
+from archive_tools.publish.poster_layout import LABEL as LABEL_SIZE
+from archive_tools.publish.poster_years import line_of_years
 from archive_tools.publish.tree_poster import MOST
 from archive_tools.publish.tree_years import YearFrame
 from tests.publish.sample_view import ELM, cuts, sample_pictures, sample_view, year
@@ -65,8 +69,60 @@ def test_pictures_are_as_large_as_there_is_room_for() -> None:
 def test_what_happened_stands_under_the_picture_before_it_and_the_rest_before_the_first() -> None:
     layout = set_out([word(1950, "Struck"), picture(1960), word(1965, "The gale"), picture(1970)])
     cells = [cell for row in layout.rows for cell in row.cells]
-    assert [cell.picture.year if cell.picture else None for cell in cells] == [None, "1960", "1970"]
-    assert [[entry.lines for entry in cell.entries] for cell in cells] == [[("Struck",)], [("The gale",)], []]
+    assert [cell.picture.year for cell in cells] == ["1960", "1970"]
+    assert [[entry.lines for entry in cell.entries] for cell in cells] == [[("The gale",)], []]
+    assert [entry.lines for entry in layout.margin.entries] == [("Struck",)]
+
+
+LABEL = "Halvard built boats, and grew his maples in the boxes that the herring came in. " * 4
+
+
+@pytest.mark.parametrize("count", [2, 3, 6, 9, 11, 24])
+@pytest.mark.parametrize("ratio", [0.75, 4 / 3, 2.4])
+def test_what_the_house_says_and_how_it_began_stand_clear_of_the_pictures(count: int, ratio: float) -> None:
+    begun = [word(1950, "Struck as a cutting"), word(1951, "Potted")]
+    layout = set_out([*begun, *(picture(1960 + n, ratio) for n in range(count))], LABEL)
+    margin, cells = layout.margin, [cell for row in layout.rows for cell in row.cells]
+    assert " ".join(margin.label) == LABEL.strip()
+    assert len(margin.entries) == 2
+    assert TOP + margin.deep <= BOTTOM
+    assert all(cell.x + cell.wide <= WIDE + 1 for cell in cells)
+    # As wide as the widest line can be: 0.45 of its size a letter is more than was measured.
+    reaches = max(len(line) for line in margin.label) * LABEL_SIZE * 0.45
+    beside = min(cell.x for cell in cells) >= reaches
+    assert beside or layout.rows[0].top >= TOP + margin.deep + GAP
+    said_deep = len(margin.label) * LABEL_LINE
+    assert margin.right > reaches or min(entry.down for entry in margin.entries) >= said_deep
+    assert all(edge[3] <= BOTTOM + 0.01 for edge in edges(layout))
+
+
+def test_a_label_for_which_there_is_no_room_is_left_out_whole() -> None:
+    layout = set_out([picture(1950), picture(2000)], LABEL * 20)
+    assert layout.margin.label == ()
+    assert len([cell for row in layout.rows for cell in row.cells]) == 2
+
+
+def test_a_long_year_does_not_run_into_what_happened() -> None:
+    quiet = YearFrame("quiet", "about 1961–74?", "", "Quiet years: nothing is known")
+    layout = set_out([picture(1960), quiet, word(1975, "Potted"), picture(1980)])
+    (cell, *_rest) = layout.rows[0].cells
+    assert [entry.inset for entry in cell.entries] == [cell.entries[0].inset] * 2, "one column of years"
+    # Fourteen letters at 15.5 units, each 0.43 of that at the mean: 93 units.
+    assert cell.entries[0].inset > 93
+
+
+def test_the_line_of_years_is_to_scale_and_its_silences_are_gaps() -> None:
+    context = Context(sample_view(), sample_pictures(), "en", NullTranslations())
+    line = line_of_years(context, ELM, 1000)
+    # From 1 January 1951, the cutting, to 31 December 2024: 27,028 days. 1 January 1971 is 7,305 days on: 270.3.
+    assert line.photographs == pytest.approx((270.3, 986.5), abs=0.5)
+    assert line.events[0] == 0
+    assert [written.year for written in line.years] == [str(year) for year in range(1960, 2021, 10)]
+    assert [round(written.x, 1) for written in line.years][:2] == [121.6, 256.8]
+    stretches = sorted([*line.held, *line.quiet])
+    assert line.quiet
+    assert (stretches[0][0], stretches[-1][1]) == (0, 1000)
+    assert all(one[1] == other[0] for one, other in pairwise(stretches))
 
 
 @pytest.mark.slow
@@ -107,7 +163,9 @@ def test_the_drawing_stands_by_itself_with_links_to_the_sites_own_pictures() -> 
     assert "The Ferry Elm" in text
     assert "In training since 1953" in text
     assert "Into the fish box" in text
-    assert "Photographs: T. Verrell; Pim Dracott. As of 25 November 2026." in text
+    assert "Photographs: T. Verrell; Pim Dracott." in text
+    assert "As of 25 November 2026." in text
+    assert "Struckfromacuttingonariverbank." in text.replace(" ", ""), "what the house says of it"
     assert "Internal edition" not in text
     italic = ["".join(run.itertext()) for run in drawing.iter(f"{SVG}tspan") if run.get("class") == "italic"]
     assert italic == ["Ulmus parvifolia"], "the cultivar stands upright"
