@@ -115,14 +115,10 @@ def perspective(before: Sequence[Point], after: Sequence[Point], start: Array | 
     to_first, to_second = _normalising(first), _normalising(second)
     z, w = _times(to_first, first), _times(to_second, second)
     h = _direct(z, w) if start is None else to_second @ start @ np.linalg.inv(to_first)
-    if abs(h[2, 2]) < 1e-9:
-        raise CannotAlign(N_("the marks do not fix a perspective"))
-    p = (h / h[2, 2]).ravel()[:8]
-    for _ in range(20):
-        step = _improvement(p, z, w)
-        p = p + step
-        if float(np.abs(step).max()) < 1e-12:
-            break
+    # Of marks nearly on a line the direct transform may be worse than no tilt at all.
+    level = np.append(np.linalg.lstsq(np.column_stack([z, np.ones(len(z))]), w, rcond=None)[0].T.ravel(), [0.0, 0.0])
+    begun = [level] if abs(h[2, 2]) < 1e-9 else [level, (h / h[2, 2]).ravel()[:8]]
+    p = _refined(min(begun, key=lambda numbers: _missed(numbers, z, w)), z, w)
     if not np.isfinite(p).all():
         raise CannotAlign(N_("the marks do not fix a perspective"))
     whole = np.linalg.inv(to_second) @ np.append(p, 1.0).reshape(3, 3) @ to_first
@@ -211,15 +207,46 @@ def _direct(z: Array, w: Array) -> Array:
             np.column_stack([nought, nought, nought, x, y, one, -v * x, -v * y, -v]),
         ]
     )
-    return np.asarray(np.linalg.svd(rows)[2][-1].reshape(3, 3))
+    # Four marks leave the answer to the full decomposition; of many places that one would be huge.
+    return np.asarray(np.linalg.svd(rows, full_matrices=len(z) < 5)[2][-1].reshape(3, 3))
 
 
-def _improvement(p: Array, z: Array, w: Array) -> Array:
-    """One step of Gauss and Newton."""
+def _refined(p: Array, z: Array, w: Array) -> Array:
+    """The least squares near `p`, by the damped steps of Levenberg and Marquardt.
+
+    Undamped steps run away where the marks hardly tell one tilt from another (Marquardt 1963, Journal of the Society
+    for Industrial and Applied Mathematics 11:431-441).
+    """
+    missed, damping = _missed(p, z, w), 1e-3
+    for _ in range(100):
+        step = _improvement(p, z, w, damping)
+        tried, far = _missed(p + step, z, w), float(np.abs(step).max())
+        if tried < missed:
+            p, missed, damping = p + step, tried, damping / 10
+        else:
+            damping *= 10
+        if far < 1e-8:
+            break
+    return p
+
+
+def _missed(p: Array, z: Array, w: Array) -> float:
+    """The sum of squared distances; infinite where a mark would lie behind the camera."""
+    depth = p[6] * z[:, 0] + p[7] * z[:, 1] + 1
+    if not depth.min() > 0:
+        return math.inf
+    u, v = ((p[at] * z[:, 0] + p[at + 1] * z[:, 1] + p[at + 2]) / depth for at in (0, 3))
+    return float(((u - w[:, 0]) ** 2 + (v - w[:, 1]) ** 2).sum())
+
+
+def _improvement(p: Array, z: Array, w: Array, damping: float) -> Array:
+    """One step of Gauss and Newton, held back by `damping`."""
     x, y, nought, one = z[:, 0], z[:, 1], np.zeros(len(z)), np.ones(len(z))
     depth = p[6] * x + p[7] * y + 1
     u, v = (p[0] * x + p[1] * y + p[2]) / depth, (p[3] * x + p[4] * y + p[5]) / depth
     rows_u = np.column_stack([x, y, one, nought, nought, nought, -u * x, -u * y]) / depth[:, None]
     rows_v = np.column_stack([nought, nought, nought, x, y, one, -v * x, -v * y]) / depth[:, None]
-    left_over = np.concatenate([w[:, 0] - u, w[:, 1] - v])
-    return np.asarray(np.linalg.lstsq(np.vstack([rows_u, rows_v]), left_over, rcond=None)[0])
+    rows = np.vstack([rows_u, rows_v])
+    left_over = np.concatenate([w[:, 0] - u, w[:, 1] - v, np.zeros(8)])
+    held = np.diag(math.sqrt(damping) * np.linalg.norm(rows, axis=0))
+    return np.asarray(np.linalg.lstsq(np.vstack([rows, held]), left_over, rcond=None)[0])
