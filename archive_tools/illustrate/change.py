@@ -12,8 +12,10 @@ from archive_tools.illustrate.movement import Movement, movement, movement_laid
 from archive_tools.illustrate.richer_models import PLACING
 from archive_tools.model.photo import MeasureWanted, Photo
 from archive_tools.model.pictures import COVERAGE, MeasuredChange
+from archive_tools.model.reasons import N_, Reason, because
 
 Translate = Callable[[str], str]
+_WITHIN = N_("%(said)s (± %(within)s)")
 _WHOLE = 0.95
 """From this many centimetres on an uncertainty is told in whole centimetres, below it in millimetres; from a hundred
 times as many on in tens of centimetres, so that it never has more than two figures (JCGM 100:2008, 7.2.6)."""
@@ -91,7 +93,8 @@ def _moved(
 
 
 def _worded(change: MeasuredChange, _: Translate) -> MeasuredChange:
-    return replace(change, words=change_in_words(change, _))
+    told = change_told(change)
+    return replace(change, told=told, words=told.say(_))
 
 
 def change_in_words(change: MeasuredChange, _: Translate = str) -> str:
@@ -100,64 +103,65 @@ def change_in_words(change: MeasuredChange, _: Translate = str) -> str:
     What stands after ± is twice the standard uncertainty (k = 2: about 95 in 100, JCGM 100:2008, 6.3.3); numbers are
     written no finer than it allows, and it is never written as 0.
     """
+    return change_told(change).say(_)
+
+
+def change_told(change: MeasuredChange) -> Reason:
+    """The same apart from any language: a walk may be given in another one than the pages."""
     if change.moved is not None and change.moved_uncertainty is not None:
         worse = change.moved_uncertainty
         up = worse if change.change_uncertainty is None else change.change_uncertainty
-        return _movement_in_words(*change.moved, worse * COVERAGE, up * COVERAGE, _)
+        return _movement_told(*change.moved, worse * COVERAGE, up * COVERAGE)
     if change.before is not None and change.after is not None:
-        return _lengths_in_words(change, _)
+        return _lengths_told(change)
     if change.before is not None and change.before_uncertainty is not None:
         told = _in_cm(change.before, change.before_uncertainty * COVERAGE)
-        return _("then %(length)s; what it is now cannot be measured") % {"length": told}
+        return because(N_("then %(length)s; what it is now cannot be measured"), length=told)
     if change.after is not None and change.after_uncertainty is not None:
         told = _in_cm(change.after, change.after_uncertainty * COVERAGE)
-        return _("now %(length)s; what it was cannot be measured") % {"length": told}
-    return _("cannot be measured: %(why)s") % {"why": change.refused or _("no marks")}
+        return because(N_("now %(length)s; what it was cannot be measured"), length=told)
+    return because(N_("cannot be measured: %(why)s"), why=change.refused or because(N_("no marks")))
 
 
-def _movement_in_words(right: float, up: float, worse: float, within_up: float, _: Translate) -> str:
+def _movement_told(right: float, up: float, worse: float, within_up: float) -> Reason:
     """worse, within_up: what is left open of the worse of the two ways, and of the way up as programs judge it."""
     parts = []
     aside = abs(right) > worse
     within = worse if aside or abs(up) <= within_up else within_up
     if abs(up) > within_up:
-        way = _("raised by %(length)s") if up > 0 else _("lowered by %(length)s")
-        parts.append(way % {"length": _cm(abs(up), within)})
+        way = N_("raised by %(length)s") if up > 0 else N_("lowered by %(length)s")
+        parts.append(because(way, length=_cm(abs(up), within)))
     if aside:
-        way = _("moved %(length)s to the right") if right > 0 else _("moved %(length)s to the left")
-        parts.append(way % {"length": _cm(abs(right), within)})
+        way = N_("moved %(length)s to the right") if right > 0 else N_("moved %(length)s to the left")
+        parts.append(because(way, length=_cm(abs(right), within)))
     if not parts:
-        return _("no change that can be measured (± %(length)s)") % {"length": f"{plus_minus(within)} cm"}
-    said = _("%(one)s and %(other)s") % {"one": parts[0], "other": parts[1]} if len(parts) == 2 else parts[0]
-    return f"{said} (± {plus_minus(within)})"
+        return because(N_("no change that can be measured (± %(length)s)"), length=f"{plus_minus(within)} cm")
+    said = because(N_("%(one)s and %(other)s"), one=parts[0], other=parts[1]) if len(parts) == 2 else parts[0]
+    return because(_WITHIN, said=said, within=plus_minus(within))
 
 
-def _lengths_in_words(change: MeasuredChange, _: Translate) -> str:
+def _lengths_told(change: MeasuredChange) -> Reason:
     assert change.before is not None and change.after is not None
     first, second = change.before_uncertainty or 0.0, change.after_uncertainty or 0.0
     of_change = change.change_uncertainty
     within = COVERAGE * (math.hypot(first, second) if of_change is None else of_change)
     if abs(change.after - change.before) <= within:
-        told = _in_cm(change.after, second * COVERAGE)
-        return _("%(length)s, no change that can be measured") % {"length": told}
+        length = _in_cm(change.after, second * COVERAGE)
+        return because(N_("%(length)s, no change that can be measured"), length=length)
     worse = max(first, second) * COVERAGE
-    words = {"before": _cm(change.before, worse), "after": _cm(change.after, worse)}
-    both = _("%(before)s, now %(after)s") % words
-    told = f"{both} (± {plus_minus(worse)})"
+    both = because(N_("%(before)s, now %(after)s"), before=_cm(change.before, worse), after=_cm(change.after, worse))
+    told = because(_WITHIN, said=both, within=plus_minus(worse))
     grown = change.after - change.before
     if abs(grown) > worse:
         return told
     # What both lengths share, such as one scale, tells less in their difference than in either of them.
-    message = (
-        _("%(lengths)s: %(change)s more (± %(within)s)")
-        if grown > 0
-        else _("%(lengths)s: %(change)s less (± %(within)s)")
-    )
-    return message % {"lengths": told, "change": _cm(abs(grown), within), "within": plus_minus(within)}
+    more, less = N_("%(lengths)s: %(change)s more (± %(within)s)"), N_("%(lengths)s: %(change)s less (± %(within)s)")
+    of_both = {"change": _cm(abs(grown), within), "within": plus_minus(within)}
+    return because(more if grown > 0 else less, lengths=told, **of_both)
 
 
-def _in_cm(value: float, within: float) -> str:
-    return f"{_cm(value, within)} (± {plus_minus(within)})"
+def _in_cm(value: float, within: float) -> Reason:
+    return because(_WITHIN, said=_cm(value, within), within=plus_minus(within))
 
 
 def _cm(value: float, within: float) -> str:

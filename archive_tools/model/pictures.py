@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from archive_tools.model.problems import Problem
+from archive_tools.model.reasons import Reason
 from archive_tools.model.words import Words
 
 COVERAGE = 2.0
@@ -61,6 +62,12 @@ class MeasuredChange:
 
     What stands after ± there is `COVERAGE` standard uncertainties."""
     change_uncertainty: float | None = None
+    told: Reason | None = None
+    """The same as `words`, for whoever says it in another language than the pages'."""
+
+    def say(self, translate: Callable[[str], str]) -> str:
+        """The change in words of another language; as the pages have it where it was never told apart from them."""
+        return self.told.say(translate) if self.told is not None else self.words
 
     @property
     def change(self) -> float | None:

@@ -7,13 +7,14 @@ import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import date
+from gettext import NullTranslations
 from pathlib import Path
 
 import pytest
 
 import archive_tools.illustrate
 from archive_tools.illustrate.alignment import Laid, Point, shared_marks, similarity
-from archive_tools.illustrate.change import measured_change
+from archive_tools.illustrate.change import change_in_words, change_told, measured_change
 from archive_tools.illustrate.common_area import common_box
 from archive_tools.illustrate.comparison import same_side
 from archive_tools.illustrate.measure import length
@@ -21,10 +22,14 @@ from archive_tools.illustrate.movement import movement
 from archive_tools.illustrate.proposals import Candidate, proposed
 from archive_tools.illustrate.richer_models import lay
 from archive_tools.model.photo import MeasureWanted, Photo
+from archive_tools.model.pictures import MeasuredChange
 from archive_tools.model.places_in_files import Where
 from archive_tools.model.reasons import Cannot
 from archive_tools.model.words import Words
+from archive_tools.publish.context import Context
+from archive_tools.publish.spoken import stop_texts
 from archive_tools.publish.translation import translations_for
+from tests.publish.sample_view import sample_pictures, sample_view
 
 JA = translations_for("ja").gettext
 SPREAD: list[Point] = [(0, 0), (900, 30), (850, 700), (60, 640), (400, 350), (700, 100)]
@@ -68,6 +73,17 @@ def test_a_refused_measure_is_said_in_japanese() -> None:
     assert width.words == "測れない：前の写真は測れない：写真に基準尺がない；後の写真は測れない：写真に基準尺がない"
     moved = measured_change(MeasureWanted(name, None, None, "梢"), OLD, NEW, (), JA)
     assert moved.words == "測れない：写真に目印「梢」がない"
+
+
+def test_a_change_measured_for_japanese_pages_is_told_in_english_on_a_walk_in_english() -> None:
+    """On a walk everything is in the walk's language, what was measured for the pages of the house included."""
+    lowered = replace(MeasuredChange(Words.plain("Apex")), moved=(0.0, -29.0), moved_uncertainty=0.5)
+    lowered = replace(lowered, told=change_told(lowered), words=change_in_words(lowered, JA))
+    assert lowered.words == "29 cm下がった（± 1）"
+    (made,) = sample_pictures().comparisons["M1"]
+    drawn = replace(sample_pictures(), comparisons={"M1": (replace(made, changes=(lowered,)),)})
+    walk = Context(sample_view(), drawn, "en", NullTranslations())
+    assert "Apex: lowered by 29 cm (± 1)." in stop_texts(walk)["M1"].text
 
 
 def test_what_speaks_for_a_pair_is_said_in_japanese() -> None:

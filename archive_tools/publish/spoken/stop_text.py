@@ -110,7 +110,7 @@ def _draft(context: Context, tree: Tree) -> Iterator[str]:
     for made in context.pictures.comparisons.get(tree.accession, ()):
         measured = next((change for change in made.changes if change.words and not change.refused), None)
         if measured is not None:
-            yield _("%(name)s: %(change)s.") % {"name": context.say(measured.name), "change": measured.words}
+            yield _("%(name)s: %(change)s.") % {"name": context.say(measured.name), "change": measured.say(_)}
             break
 
 
