@@ -56,6 +56,8 @@ def shots_of(
 ) -> dict[Camera, list[Shot]]:
     """The pictures of each camera in the order of its clock; pictures without a time of day are not among them.
 
+    A clock that cannot be believed as a date (nobody has set it, or it runs years ahead) still runs, but may have begun
+    again in between: such pictures count only where running numbers in the names of all tell the order besides.
     small: the pictures whose code is so small that it may stand in the background.
     """
     by_camera: dict[Camera, list[Picture]] = {}
@@ -63,7 +65,11 @@ def shots_of(
         if picture.clock is not None:
             by_camera.setdefault(picture.camera, []).append(picture)
     made = {}
-    for camera, ones in sorted(by_camera.items()):
+    for camera, theirs in sorted(by_camera.items()):
+        in_order = not any(one.clock_doubted for one in theirs) or _numbered([one.file for one in theirs]) is not None
+        ones = theirs if in_order else [one for one in theirs if not one.clock_doubted]
+        if not ones:
+            continue
         zoned = all(one.clock is not None and one.clock.tzinfo is not None for one in ones)
         shots = [
             Shot(one.file, _on_one_clock(one.clock, zoned), meanings.get(one.file), one.file in small)
@@ -80,18 +86,10 @@ def by_counter(shots: Sequence[Shot]) -> list[Shot] | None:
     None where the clock agrees with the names, or the names have no running numbers to go by (one prefix, each number
     once, no start anew at 1).
     """
-    numbered: list[tuple[int, Shot]] = []
-    prefixes: set[str] = set()
-    for shot in shots:
-        found = _COUNTER.fullmatch(shot.file.rpartition("/")[2].rpartition(".")[0])
-        if found is None or len(found[2]) > 6:
-            return None
-        prefixes.add(found[1].casefold())
-        numbered.append((int(found[2]), shot))
-    numbers = [number for number, _ in numbered]
-    if len(prefixes) != 1 or len(set(numbers)) != len(numbers) or max(numbers) - min(numbers) > 5_000:
+    numbers = _numbered([shot.file for shot in shots])
+    if numbers is None:
         return None
-    ordered = [shot for _, shot in sorted(numbered, key=lambda one: one[0])]
+    ordered = [shot for _, shot in sorted(zip(numbers, shots, strict=True), key=lambda one: one[0])]
     turned_back = any(later.time < earlier.time for earlier, later in pairwise(ordered))
     return ordered if turned_back else None
 
@@ -126,6 +124,21 @@ def natural(name: str) -> tuple[tuple[int, str], ...]:
         (int(piece), "") if piece.isdigit() and piece.isascii() else (-1, piece)
         for piece in re.split(r"([0-9]+)", name)
     )
+
+
+def _numbered(files: Sequence[str]) -> list[int] | None:
+    """The running numbers in a camera's file names; None where there are none to go by."""
+    numbers: list[int] = []
+    prefixes: set[str] = set()
+    for file in files:
+        found = _COUNTER.fullmatch(file.rpartition("/")[2].rpartition(".")[0])
+        if found is None or len(found[2]) > 6:
+            return None
+        prefixes.add(found[1].casefold())
+        numbers.append(int(found[2]))
+    if len(prefixes) != 1 or len(set(numbers)) != len(numbers) or max(numbers) - min(numbers) > 5_000:
+        return None
+    return numbers
 
 
 def _differ(one: Camera, other: Camera, found: Difference) -> str:

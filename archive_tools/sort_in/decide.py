@@ -1,4 +1,4 @@
-"""Whose a picture is and when it was taken: the ways of knowing weighed against each other, and every doubt told.
+"""Whose a picture is: the ways of knowing weighed against each other, and every doubt told.
 
 The mapping file decides whatever it speaks of. A code photographed before the tree and a number in the path count
 alike: where they differ, the picture is doubtful and stays out. A session named for the whole folder counts where
@@ -9,11 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
 
-from archive_tools.model.dates import DatePolicy, DateProblem
 from archive_tools.model.tree import Tree
-from archive_tools.read.edtf_text import file_name_date, read_date
 from archive_tools.sort_in.facts import MappingRow, Picture
 from archive_tools.sort_in.names import Days, Numbers
 from archive_tools.sort_in.payload import Meant, meant_by
@@ -23,7 +20,6 @@ SMALL_CODE = 0.06
 """Side of a code, as a share of the picture's shorter side, below which it may stand in the background."""
 LABEL_ALONE = 0.12
 """The same, above which a picture of a label is taken for a picture of the label alone (common practice, no source)."""
-_FIRST_PHOTOGRAPH = 1826
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,15 +31,6 @@ class Verdict:
     told: tuple[str, ...] = ()
     doubt: str | None = None
     left_out: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Dated:
-    """The date to be written (EDTF; None: none is known), what it rests on, and what the curator should know."""
-
-    text: str | None
-    by: str | None
-    told: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,42 +96,6 @@ def verdict_of(
         return Verdict(session, ("the whole folder is said to be one session of " + " and ".join(session),))
     code = f"it {belongs.says}" if belongs.says else "no code before it"
     return Verdict((), (), (), f"nothing says which tree it shows: {code}, no number in its path, no mapping")
-
-
-def dated(picture: Picture, row: MappingRow | None, policy: DatePolicy) -> Dated:
-    """The date of what a picture shows: as mapped, else by its file name or its camera, never by a scanner."""
-    said = dict(row.entry) if row is not None else {}
-    if isinstance(said.get("date"), str):
-        by = said.get("dated_by")
-        return Dated(str(said["date"]), by if isinstance(by, str) else None)
-    taken = picture.taken[:10] if picture.taken else None
-    stem = picture.file.rpartition("/")[2].rpartition(".")[0]
-    named = file_name_date(stem, policy)
-    doubt = (picture.doubt,) if picture.doubt else ()
-    day = named[0].one_day if named is not None else None
-    is_echo = day is not None and day.isoformat() in picture.not_its_days
-    if named is not None and not is_echo and (named[0].years[1] or 9999) >= _FIRST_PHOTOGRAPH:
-        when = named[0]
-        is_counter = stem.isdigit() and taken is not None
-        if taken is None or not (is_counter or when.said.holds(date.fromisoformat(taken))):
-            differs = (
-                (f"the camera says {taken}, the file name {when.text}: the name was given by hand",) if taken else ()
-            )
-            return Dated(when.text, "file name", (*differs, *doubt))
-    if taken is not None:
-        return Dated(taken, "camera", doubt)
-    return Dated(None, None, doubt or ("nothing dates it: no camera, no file name, no mapping",))
-
-
-def days_of(found: Dated, policy: DatePolicy) -> Days | None:
-    """Between which days a picture was taken, as far as its date tells."""
-    if found.text is None:
-        return None
-    try:
-        when = read_date(found.text, policy)
-    except DateProblem:
-        return None
-    return (when.earliest or date.min, when.latest or date.max)
 
 
 def _together(found: Sequence[Meant]) -> Meant:

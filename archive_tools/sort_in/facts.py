@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 
 from archive_tools.model.collection import Collection
 from archive_tools.model.problems import Problem
+from archive_tools.model.stamps import Stamp
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -42,10 +43,12 @@ class Picture:
 
     file: its path from that folder, with `/`. sha256: of its bytes. ending: by its format, not by its name. width,
     height: upright. taken: EDTF text of what the camera says and can be believed, else None; clock: the same as the
-    camera's clock showed it, with its zone if it writes one, to the part of a second; None without a time of day. look:
+    camera's clock showed it, with its zone if it writes one, to the part of a second; None without a time of day.
+    clock_doubted: the clock is not believed as a date (`taken` is None), and only tells what came after what. look:
     what it looks like in 256 bits, None without contrast. not_its_days: days that the file carries and that do not date
     what it shows, such as that of the scan. doubt: why a date in it is not believed. not_shown: why the site cannot
-    show this format, if it cannot.
+    show this format, if it cannot. stamps: every date in the file, believed or not. scanned: the day of the scan, where
+    it is one. pages: how many pictures the file holds.
     """
 
     file: str
@@ -62,6 +65,10 @@ class Picture:
     not_its_days: tuple[str, ...] = ()
     doubt: str | None = None
     not_shown: str | None = None
+    clock_doubted: bool = False
+    stamps: tuple[Stamp, ...] = ()
+    scanned: str | None = None
+    pages: int = 1
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,18 +17,19 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from archive_tools.model.collection import Collection
+from archive_tools.model.stamps import Stamp
 from archive_tools.read.file_names import is_left_alone, shown_name
 from archive_tools.read.photo_files import UnreadablePicture
 from archive_tools.read.photos import LIST
 from archive_tools.sort_in.codes import codes_in
 from archive_tools.sort_in.disk import hash_of
 from archive_tools.sort_in.facts import Camera, CodeSeen, House, Kept, Passed, PhotoFolder, Picture, Source
-from archive_tools.sort_in.opening import ENDINGS, OTHER_RAW, file_facts, upright
+from archive_tools.sort_in.opening import BESIDE_A_FILM, ENDINGS, OTHER_RAW, file_facts, is_picture, upright
 
 Progress = Callable[[str, int, int], None]
 T = TypeVar("T")
 R = TypeVar("R")
-_VERSION = 1
+_VERSION = 2
 
 
 class WrongSourceError(ValueError):
@@ -82,6 +83,8 @@ def source_in(
             wanted.append((file, path))
         elif ending in OTHER_RAW:
             passed.append(Passed(file, f"{ending[1:].upper()} is not read; save a DNG, TIFF or JPEG of it", True))
+        elif ending not in BESIDE_A_FILM and is_picture(path):
+            wanted.append((file, path))
         else:
             passed.append(Passed(file, "no picture", False))
     looked = _each(wanted, lambda one: _looked_at(*one, today, remembered), "looking at pictures", progress)
@@ -178,6 +181,10 @@ def _looked_at(file: str, path: Path, today: date, remembered: Remembered) -> Pi
             not_its_days=facts.not_its_days,
             doubt=facts.doubt,
             not_shown=facts.not_shown,
+            clock_doubted=facts.clock_doubted,
+            stamps=facts.stamps,
+            scanned=facts.scanned,
+            pages=facts.pages,
         )
     except UnreadablePicture as fault:
         return Passed(file, fault.what, True)
@@ -201,6 +208,7 @@ def _picture_of(file: str, known: dict[str, Any]) -> Picture:
     values["camera"] = Camera(**values["camera"])
     values["not_its_days"] = tuple(values["not_its_days"])
     values["codes"] = tuple(CodeSeen(**code) for code in values["codes"])
+    values["stamps"] = tuple(Stamp(**stamp) for stamp in values["stamps"])
     return Picture(**values)
 
 

@@ -59,9 +59,21 @@ class Numbers:
             return Named(found[-1].trees, told, f"its path names different trees: {told}")
         return found[-1]
 
+    def written_in(self, stem: str) -> tuple[str, ...]:
+        """The accessions and former numbers that stand in a name, as they are written there."""
+        stem = _nfc(stem)
+        folded, letters = stem.casefold(), _letters(stem)
+        own = (_match(_with_any_sign(one), stem) for one, _, bare in self.accessions if bare in letters)
+        former = (
+            number
+            for _, other, plain in self.former
+            if plain in folded and _former_found(number := _nfc(other.number.strip()), stem)
+        )
+        return tuple(dict.fromkeys([*(found[0] for found in own if found), *former]))
+
     def _in_part(self, part: str, is_file: bool, days: Days | None) -> Named | None:
         stem = _nfc((part.rpartition(".")[0] or part) if is_file else part)
-        where = f"{'file' if is_file else 'folder'} name “{stem}”"
+        where = "file name" if is_file else f"folder name “{stem}”"
         folded, letters = stem.casefold(), _letters(stem)
         exact = [own for own, plain, _ in self.accessions if plain in folded and _found(re.escape(_nfc(own)), stem)]
         exact = [one for one in exact if not any(one != other and one in other for other in exact)]
@@ -141,7 +153,11 @@ def _letters(text: str) -> str:
 
 def _found(expression: str, part: str) -> bool:
     """Whether it stands there as a number of its own: not as the beginning or end of a longer one."""
-    return re.search(rf"(?<![^\W_])(?<!\d\.){expression}(?![^\W_])(?!\.\d)", part, re.IGNORECASE) is not None
+    return _match(expression, part) is not None
+
+
+def _match(expression: str, part: str) -> re.Match[str] | None:
+    return re.search(rf"(?<![^\W_])(?<!\d\.){expression}(?![^\W_])(?!\.\d)", part, re.IGNORECASE)
 
 
 def _with_any_sign(accession: str) -> str:

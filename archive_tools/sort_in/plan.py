@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import hashlib
+from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from pathlib import PurePosixPath
 
 from archive_tools.model.problems import Problem
 from archive_tools.read.photos import LIST
 from archive_tools.sort_in.clocks import natural, shots_of
-from archive_tools.sort_in.decide import Coded, Dated, Verdict, codes_meant, dated, days_of, verdict_of
+from archive_tools.sort_in.dating import Dated, dated, days_of
+from archive_tools.sort_in.decide import Coded, Verdict, codes_meant, verdict_of
 from archive_tools.sort_in.duplicates import Near, PixelsHash, Same, compared
-from archive_tools.sort_in.facts import House, MappingFile, MappingRow, Picture, Source
+from archive_tools.sort_in.facts import House, MappingFile, MappingRow, Passed, Picture, Source
 from archive_tools.sort_in.mapping import KEYS
 from archive_tools.sort_in.names import numbers_of, view_in_name
 from archive_tools.sort_in.naming import Names
@@ -78,8 +81,8 @@ class Plan:
     clocks: tuple[str, ...] = ()
     empty: tuple[str, ...] = ()
     problems: tuple[Problem, ...] = ()
-    passed: int = 0
-    """Files that are no pictures."""
+    others: tuple[tuple[str, int], ...] = ()
+    """Files that are no pictures: how many of each ending, in small letters, the most first."""
     cameras: tuple[tuple[str, int], ...] = ()
 
     def filed(self) -> tuple[Line, ...]:
@@ -103,23 +106,17 @@ def plan_of(source: Source, house: House, mapping: MappingFile, session: tuple[s
     lines = []
     for picture in pictures:
         row = mapping.rows.get(picture.file)
-        date = dated(picture, row, settings.dates)
+        stem = picture.file.rpartition("/")[2].rpartition(".")[0]
+        date = dated(picture, row, numbers.written_in(stem), settings.dates, settings.timezone)
         belongs = sessions.belongs.get(picture.file, Belongs())
-        verdict = verdict_of(
-            picture,
-            belongs,
-            row,
-            session,
-            numbers,
-            days_of(date, settings.dates),
-        )
-        lines.append(_line(picture, verdict, date, row, coded, same.get(picture.file), near.get(picture.file, ())))
+        verdict = verdict_of(picture, belongs, row, session, numbers, days_of(date, settings.dates))
+        alike = same.get(picture.file), near.get(picture.file, ())
+        lines.append(_line(picture, verdict, date, row, coded, *alike, picture.file in sessions.belongs))
     lines = _quiet_bursts(lines)
     told = [Line(one.file, State.UNREADABLE, doubt=one.why) for one in source.passed if one.is_picture]
-    shots = _cameras(pictures)
     plan = Plan(
-        source.name, (), (), sessions.clocks, sessions.empty, mapping.problems,
-        sum(not one.is_picture for one in source.passed), shots,
+        source.name, (), (), sessions.clocks, sessions.empty, mapping.problems, _others(source.passed),
+        _cameras(pictures),
     )  # fmt: skip
     if mapping.problems:
         return replace(plan, lines=tuple(sorted([*lines, *told], key=lambda line: natural(line.source))))
@@ -136,10 +133,16 @@ def _line(
     coded: Coded,
     same: Same | None,
     near: tuple[Near, ...],
+    timed: bool,
 ) -> Line:
     told = list(verdict.told)
-    if picture.clock is None and coded.meant and verdict.doubt:
+    if verdict.doubt and coded.meant and picture.clock is None:
         told.append("its camera wrote no time of day, so the codes of this folder say nothing of it")
+    elif verdict.doubt and coded.meant and not timed:
+        told.append(
+            "its camera's clock was not set, and the names of its files hold no running numbers that tell their order, "
+            "so the codes of this folder say nothing of it"
+        )
     told += [f"a code in it is none of this collection's: {text}" for text in coded.strange.get(picture.file, ())]
     made = Line(
         picture.file, State.FILED, verdict.because, tuple(told), verdict.doubt, verdict.trees, sha256=picture.sha256,
@@ -160,6 +163,8 @@ def _line(
         return replace(made, state=State.DOUBTFUL, of=())
     if picture.not_shown:
         told.append(f"kept as it is, but the site cannot show it: {picture.not_shown}")
+    if picture.pages > 1:
+        told.append(f"the file holds {picture.pages} pictures, of which the site shows the first")
     told += date.told
     return replace(made, told=tuple(told), entry=_entry(picture, verdict, date, row))
 
@@ -258,6 +263,11 @@ def _cameras(pictures: Iterable[Picture]) -> tuple[tuple[str, int], ...]:
     for picture in pictures:
         counted[picture.camera.called] = counted.get(picture.camera.called, 0) + 1
     return tuple(sorted(counted.items()))
+
+
+def _others(passed: Iterable[Passed]) -> tuple[tuple[str, int], ...]:
+    counted = Counter(PurePosixPath(one.file).suffix.lower() for one in passed if not one.is_picture)
+    return tuple(sorted(counted.items(), key=lambda one: (-one[1], one[0])))
 
 
 def _hash(data: bytes | None) -> str | None:

@@ -36,8 +36,8 @@ def lines_of(plan: Plan, applied: bool) -> Iterator[str]:
                 yield from (f"      {said}" for said in _besides(line, with_reason=False))
     yield from (f"Clocks: {told}." for told in plan.clocks)
     yield from (f"Note: {told}." for told in plan.empty)
-    if plan.passed:
-        yield f"{plan.passed} other files are no pictures."
+    if plan.others:
+        yield f"{sum(count for _, count in plan.others)} other files are no pictures."
     yield summary(plan, applied)
 
 
@@ -71,7 +71,7 @@ def as_json(plan: Plan, receipt: str | None) -> dict[str, object]:
         "clocks": list(plan.clocks),
         "cards_without_pictures": list(plan.empty),
         "cameras": [{"camera": name, "pictures": count} for name, count in plan.cameras],
-        "no_pictures": plan.passed,
+        "no_pictures": sum(count for _, count in plan.others),
         "counts": {state.value: sum(line.state is state for line in plan.lines) for state in State},
         "problems": [_problem_as_json(problem) for problem in plan.problems],
     }

@@ -131,3 +131,35 @@ def test_a_dng_taken_in_twice_adds_nothing(root: Path, tmp_path: Path) -> None:
     taken_in(root, source, apply=True)
     again = taken_in(root, source, apply=True)
     assert (whose(again.plan), again.receipt) == ({"S1979.2.DNG": "same"}, None)
+
+
+@pytest.mark.parametrize("name", ["2", "2.jpe", "2.jfif", "2.JFIF", "2.jpg_large"])
+def test_a_picture_is_one_whatever_it_is_called(root: Path, tmp_path: Path, name: str) -> None:
+    shot(tmp_path / "box" / "S1979.2" / name, scene(1), "2026-05-03 10:01:00", format="JPEG")
+    assert whose(taken_in(root, tmp_path / "box").plan)[f"S1979.2/{name}"] == ("S1979.2",)
+
+
+def test_films_and_what_lies_beside_them_are_no_pictures_and_are_told_by_kind(root: Path, tmp_path: Path) -> None:
+    source = tmp_path / "S1979.2"
+    shot(source / "MVI_1.THM", scene(1, (160, 120)), format="JPEG")
+    film = b"\0\0\0\x18ftypmp42\0\0\0\0mp42isom"
+    for name, data in (("a.MOV", film), ("b.mp4", film), ("c.mp4", film), ("d.AAE", b"<?xml"), ("notes", b"")):
+        (source / name).write_bytes(data)
+    plan = taken_in(root, source).plan
+    assert plan.lines == ()
+    assert plan.others == ((".mp4", 2), ("", 1), (".aae", 1), (".mov", 1), (".thm", 1))
+
+
+def test_pages_of_a_scan_are_told_and_small_ones_for_showing_are_no_pages(root: Path, tmp_path: Path) -> None:
+    source = tmp_path / "box"
+    source.mkdir()
+    pages = [scene(number, (300, 200)) for number in range(3)]
+    pages[0].save(source / "S1979.2 a.tif", save_all=True, append_images=pages[1:])
+    small = pages[1].resize((60, 40))
+    small.encoderinfo = {"tiffinfo": {254: 1}}
+    pages[0].save(source / "S1979.2 b.tif", save_all=True, append_images=[small])
+    pages[2].save(source / "S1979.2 c.webp", save_all=True, append_images=pages[:1])
+    plan = taken_in(root, source).plan
+    assert line(plan, "S1979.2 a.tif").told[0] == "the file holds 3 pictures, of which the site shows the first"
+    assert not any("holds" in told for told in line(plan, "S1979.2 b.tif").told)
+    assert line(plan, "S1979.2 c.webp").told[0].startswith("the file holds 2 pictures")
