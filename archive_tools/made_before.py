@@ -56,15 +56,31 @@ def recall(cache: Path, key: str) -> object | None:
 
 
 def remember(cache: Path, key: str, made: object) -> None:
-    """Keep `made` under `key`, written aside and moved into place; the oldest results make room."""
+    """Keep `made` under `key`, written aside and moved into place; the oldest results make room.
+
+    Where the cache cannot be written nothing is kept: what was made is whole without it.
+    """
     folder = cache / MADE
-    folder.mkdir(parents=True, exist_ok=True)
     aside = folder / f".{key}.{os.getpid()}"
-    aside.write_bytes(pickle.dumps(made, protocol=pickle.HIGHEST_PROTOCOL))
-    aside.replace(folder / key)
-    for old in sorted(folder.iterdir(), key=lambda path: path.stat().st_mtime, reverse=True)[_KEPT:]:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        aside.write_bytes(pickle.dumps(made, protocol=pickle.HIGHEST_PROTOCOL))
+        aside.replace(folder / key)
+    except OSError:
+        with contextlib.suppress(OSError):
+            aside.unlink()
+        return
+    for old in sorted(folder.iterdir(), key=_age, reverse=True)[_KEPT:]:
         with contextlib.suppress(OSError):
             old.unlink()
+
+
+def _age(path: Path) -> float:
+    """When a file was written; of one that another build has just removed, never."""
+    try:
+        return path.stat().st_mtime
+    except OSError:
+        return 0.0
 
 
 def _program() -> str:

@@ -77,3 +77,30 @@ def test_a_damaged_memory_is_no_memory(tmp_path: Path) -> None:
     remember(tmp_path, "key", "made")
     (tmp_path / "made" / "key").write_bytes(b"\x80\x05garbage")
     assert recall(tmp_path, "key") is None
+
+
+def test_a_cache_that_cannot_be_written_remembers_nothing_and_stops_nothing(tmp_path: Path) -> None:
+    (tmp_path / "made").write_text("no folder")
+    remember(tmp_path, "a" * 40, "made")
+    assert recall(tmp_path, "a" * 40) is None
+    (tmp_path / "made").unlink()
+    (tmp_path / "made" / ("a" * 40)).mkdir(parents=True)
+    remember(tmp_path, "a" * 40, "made")
+    assert recall(tmp_path, "a" * 40) is None
+    assert [file.name for file in (tmp_path / "made").iterdir()] == ["a" * 40], "nothing half written is left"
+
+
+def test_two_builds_may_make_room_at_once(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Another build removes an old result between the moments when it is seen and when its age is asked for."""
+    for number in range(9):
+        remember(tmp_path, f"{number:040}", number)
+    stat = Path.stat
+
+    def gone(path: Path, **how: bool) -> os.stat_result:
+        if path.name == f"{5:040}":
+            raise FileNotFoundError(path)
+        return stat(path, **how)
+
+    monkeypatch.setattr(Path, "stat", gone)
+    remember(tmp_path, "b" * 40, "made")
+    assert recall(tmp_path, "b" * 40) == "made"

@@ -14,16 +14,26 @@ from itertools import pairwise
 import PIL
 from PIL import features
 
+from archive_tools.illustrate.shrinking import FILTER
 from archive_tools.model.pictures import Cut, CutPicture
 
 LIMITS = (480, 960, 1920)
 """Longest sides, in pixels, smallest first."""
+QUALITY = 82
+ENCODED: dict[str, str | int | bool] = {
+    "quality": QUALITY,
+    "optimize": True,
+    "progressive": True,
+    "subsampling": "4:2:0",
+}
+"""How every cut is encoded as a JPEG, in Pillow's words."""
 RECIPE = "; ".join(
-    ["2", f"Pillow {PIL.__version__}"]
+    ["3", *(f"{word} {value}" for word, value in ENCODED.items()), FILTER.name, f"Pillow {PIL.__version__}"]
     + [f"{part} {features.version(part)}" for part in ("libjpeg_turbo", "littlecms2", "webp", "avif", "libtiff")]
 )
-"""Our own recipe and the libraries that carry it out: another of them may make other pixels of the same original, and
-every name then changes with it, so that a cut is never taken for one that was made differently."""
+"""Our own recipe, its settings, and the libraries that carry it out: another of them may make other pixels of the same
+original, and every name then changes with it, so that a cut is never taken for one that was made differently. Its
+number changes with what is not a setting."""
 FOLDER = "pictures"
 """Where cuts stand in the site, and in the cache."""
 

@@ -22,14 +22,15 @@ from pathlib import Path
 from PIL import Image
 
 from archive_tools.illustrate.bare import check_bare
-from archive_tools.illustrate.cuts import FOLDER, Size
+from archive_tools.illustrate.cuts import ENCODED, FOLDER, Size
 from archive_tools.illustrate.pixels import CannotRead
 from archive_tools.model.pictures import Cut, CutPicture
 
-QUALITY = 82
 Progress = Callable[[str, int, int], None]
 """Told after each job: what was just made, how many are done, and how many there are."""
 
+_END = b"\xff\xd9"
+"""The marker at the end of every JPEG (ITU-T T.81, table B.1)."""
 ASIDE = "aside"
 LEFT_OVER = 3600
 """Unfinished files older than this many seconds belong to a run that was killed."""
@@ -88,9 +89,12 @@ def _is_missing(job: Job, cache: Path) -> bool:
 
 
 def _is_there(file: Path) -> bool:
+    """Whether a cut is there to its end: a disk that filled up, or lost its power, may have kept only the beginning."""
     try:
-        return file.stat().st_size > 0
-    except FileNotFoundError:
+        with file.open("rb", buffering=0) as sheet:
+            sheet.seek(-len(_END), os.SEEK_END)
+            return sheet.read() == _END
+    except OSError:
         return False
 
 
@@ -145,7 +149,7 @@ def _down(image: Image.Image, sizes: tuple[Size, ...]) -> Iterable[Image.Image]:
 def encode(image: Image.Image) -> bytes:
     """A JPEG of plain pixels, and proof that nothing else is in it. Raises NotBare if something is."""
     sheet = BytesIO()
-    image.save(sheet, "JPEG", quality=QUALITY, optimize=True, progressive=True, subsampling="4:2:0")
+    image.save(sheet, "JPEG", **ENCODED)
     data = sheet.getvalue()
     check_bare(data)
     return data
@@ -171,5 +175,5 @@ def _clear_aside(cache: Path) -> None:
         try:
             if now - left.stat().st_mtime > LEFT_OVER:
                 left.unlink()
-        except FileNotFoundError:
-            continue
+        except OSError:
+            continue  # another build has cleared it away, or the cache may only be read

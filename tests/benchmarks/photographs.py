@@ -28,8 +28,8 @@ import PIL
 import pyvips
 from PIL import Image, ImageOps
 
-from archive_tools.illustrate.cuts import LIMITS, picture_of, sizes_of
-from archive_tools.illustrate.derivatives import QUALITY, Job, make
+from archive_tools.illustrate.cuts import LIMITS, QUALITY, picture_of, sizes_of
+from archive_tools.illustrate.derivatives import Job, make
 from archive_tools.illustrate.originals import Original, pixels_of
 from archive_tools.illustrate.pixels import open_original, upright_size
 

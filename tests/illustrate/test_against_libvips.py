@@ -10,8 +10,8 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from archive_tools.illustrate.cuts import picture_of, sizes_of
-from archive_tools.illustrate.derivatives import QUALITY, Job, cut_file, make
+from archive_tools.illustrate.cuts import QUALITY, picture_of, sizes_of
+from archive_tools.illustrate.derivatives import Job, cut_file, make
 from archive_tools.illustrate.originals import Original, pixels_of
 from tests.conftest import missing
 

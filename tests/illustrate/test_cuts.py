@@ -1,10 +1,16 @@
 """Sizes and names of cuts."""
 
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from archive_tools.illustrate.cuts import LIMITS, name_of, picture_of, sizes_of
+import archive_tools
+from archive_tools.illustrate.cuts import LIMITS, Size, name_of, picture_of, sizes_of
 
 
 def pairs(width, height):
@@ -60,3 +66,26 @@ def test_cuts_are_addressed_from_the_root_of_the_site():
     assert all(cut.url.startswith("pictures/") for cut in picture.cuts)
     assert picture.largest.width == 1920
     assert picture.ratio == 2
+
+
+@pytest.mark.parametrize(
+    ("module", "old", "new"),
+    [
+        ("cuts", "QUALITY = 82", "QUALITY = 60"),
+        ("cuts", '"subsampling": "4:2:0"', '"subsampling": "4:4:4"'),
+        ("shrinking", "FILTER = Image.Resampling.HAMMING", "FILTER = Image.Resampling.BOX"),
+    ],
+)
+def test_every_setting_is_in_the_name_of_a_cut(module, old, new, tmp_path):
+    """A program with one setting changed, in a process of its own, gives the same picture another name."""
+    package = Path(archive_tools.__file__).parent
+    shutil.copytree(
+        package, tmp_path / "archive_tools", ignore=shutil.ignore_patterns("__pycache__", "locale", "theme")
+    )
+    changed = tmp_path / "archive_tools" / "illustrate" / f"{module}.py"
+    assert old in changed.read_text("utf-8")
+    changed.write_text(changed.read_text("utf-8").replace(old, new), "utf-8")
+    program = "from archive_tools.illustrate.cuts import Size, name_of; print(name_of(Size(8, 6), 'original'))"
+    run = subprocess.run([sys.executable, "-c", program], cwd=tmp_path, capture_output=True, text=True, check=True)
+    assert run.stdout.strip() != name_of(Size(8, 6), "original")
+    assert len(run.stdout.strip()) == len(name_of(Size(8, 6), "original"))

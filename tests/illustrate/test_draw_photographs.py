@@ -85,6 +85,18 @@ def test_only_what_is_missing_is_made_again(tmp_path):
     assert lost.stat().st_size > 0
 
 
+def test_a_cut_that_was_not_kept_to_its_end_is_made_again(tmp_path):
+    """As a disk leaves it that loses its power or is full: nothing, the beginning, or all but the last byte."""
+    view, photos = house(tmp_path / "collection", 1)
+    pictures = draw(view, tmp_path / "collection", tmp_path / "cache")
+    spoilt = cut_file(tmp_path / "cache", pictures.photos[photos[0].path].cuts[0])
+    whole = spoilt.read_bytes()
+    for kept in (0, 1, len(whole) // 2, len(whole) - 1):
+        spoilt.write_bytes(whole[:kept])
+        assert draw(view, tmp_path / "collection", tmp_path / "cache").encoded == 1
+        assert spoilt.read_bytes() == whole
+
+
 @pytest.mark.slow
 def test_one_process_and_several_make_the_same_files(tmp_path):
     view, _ = house(tmp_path / "collection", 4)
