@@ -24,15 +24,17 @@ from archive_tools.illustrate.sharpness import FILE as SHARPNESS
 from archive_tools.made_before import MADE, PHOTOGRAPHS
 from archive_tools.model.view import EditionView
 
+_UNFINISHED = r"tmp[a-z0-9_]{8}\.part"
+"""What Python's tempfile calls a file that is written aside: another program's downloads end in .part as well."""
 _OURS = {
     PICTURES: re.compile(r"[0-9a-f]{32}\.jpg"),
-    ALIGNMENTS: re.compile(r"[0-9a-f]{32}\.json|[^/]+\.part"),
-    ASIDE: re.compile(r"[^/]+\.part"),
+    ALIGNMENTS: re.compile(rf"[0-9a-f]{{32}}\.json|{_UNFINISHED}"),
+    ASIDE: re.compile(_UNFINISHED),
     MADE: re.compile(r"\.?[0-9a-f]{40}(?:\.[0-9]+)?"),
 }
 _KNOWN = frozenset({PHOTOGRAPHS, "pictures-looked-at.json"})
 _SHARPNESS = re.compile(r"sharpness [0-9]+\.json")
-_LEFT = re.compile(r"[^/]+\.part")
+_LEFT = re.compile(rf"{_UNFINISHED}|\.?(?:photographs|pictures-looked-at)\.json\.[0-9]+\.part")
 _WHY = {
     PICTURES: "of a photograph, comparison or strip that is no longer shown so, or made by another version",
     ALIGNMENTS: "of two pictures that are no longer laid over each other, or found by another version",

@@ -135,8 +135,12 @@ def test_cuts_of_another_version_go(house: Path, monkeypatch: pytest.MonkeyPatch
 def test_what_is_new_or_of_another_hand_stays(house: Path) -> None:
     cache = house / CACHE
     for file, when in {
-        "aside/old.part": OLD,
-        "aside/new.part": time.time(),
+        "aside/tmpabc_1234.part": OLD,
+        "aside/tmpabc_5678.part": time.time(),
+        "aside/holiday film.part": OLD,
+        "holiday film.mp4.part": OLD,
+        "photographs.json.4711.part": OLD,
+        ".pictures-looked-at.json.4711.part": OLD,
         "pictures/" + "0" * 32 + ".jpg": time.time(),
         "pictures/holiday.jpg": OLD,
         "notes.txt": OLD,
@@ -148,9 +152,22 @@ def test_what_is_new_or_of_another_hand_stays(house: Path) -> None:
         os.utime(cache / file, (when, when))
     found = prune(house, "--apply")
     told = {file for file in going(found) if not file.startswith("made/")}
-    assert told == {"aside/old.part", "sharpness 0.json", "alignments/" + "f" * 32 + ".json"}
-    assert sorted(found["foreign"]) == ["notes.txt", "pictures/holiday.jpg"]  # type: ignore[call-overload]
-    assert {"aside/new.part", "notes.txt", "pictures/holiday.jpg", "pictures/" + "0" * 32 + ".jpg"} <= files(house)
+    assert told == {
+        "aside/tmpabc_1234.part",
+        "photographs.json.4711.part",
+        ".pictures-looked-at.json.4711.part",
+        "sharpness 0.json",
+        "alignments/" + "f" * 32 + ".json",
+    }
+    foreign = ["aside/holiday film.part", "holiday film.mp4.part", "notes.txt", "pictures/holiday.jpg"]
+    assert sorted(found["foreign"]) == foreign  # type: ignore[call-overload]
+    assert {
+        *foreign,
+        "aside/tmpabc_5678.part",
+        "notes.txt",
+        "pictures/holiday.jpg",
+        "pictures/" + "0" * 32 + ".jpg",
+    } <= files(house)
 
 
 def test_a_person_is_told_what_would_go_and_how_to_do_it(house: Path) -> None:
@@ -169,3 +186,9 @@ def test_a_person_is_told_what_would_go_and_how_to_do_it(house: Path) -> None:
 def test_a_cache_that_is_not_there_holds_nothing(house: Path) -> None:
     shutil.rmtree(house / CACHE)
     assert prune(house, "--apply")["going"] == []
+
+
+def test_another_cache_must_be_there(house: Path) -> None:
+    done = run("prune-cache", "--collection", house, "--cache", house / "cahce", "--apply")
+    assert done.exit_code == 2
+    assert "there is no folder" in done.stderr

@@ -41,6 +41,8 @@ def prune_cache(folder: Path, cache: Path | None, as_of: date, apply: bool, as_j
     Nothing is lost by it: the cache only saves work, and originals and records are no part of it. What was written
     within the last hour stays, since a build may be at work.
     """
+    if cache is not None and not cache.is_dir():
+        raise click.UsageError(f"there is no folder {cache}")
     place = cache or folder / CACHE
     today = date.today()
     with refusals():
