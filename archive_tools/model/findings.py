@@ -104,6 +104,8 @@ class Sharpening:
     end: str
     what: str
     years: int
+    confirms: tuple[Statement, ...] = ()
+    """The statements that the evidence would confirm; none where anything before the present end would do."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from archive_tools.model.findings import Contradiction, Verdict
+from archive_tools.model.findings import Contradiction, Sharpening, Verdict
 from archive_tools.model.page import Page
 from archive_tools.model.tree import Tree
 from archive_tools.publish.context import Context, Named
@@ -127,9 +127,17 @@ def _disagreement(context: Context, accession: str, found: Contradiction, under_
     return Disagreement(context.tree_named(accession), accession, statements, left_out, under_review)
 
 
+def _wanted(context: Context, accession: str, gain: Sharpening) -> str:
+    if not gain.confirms:
+        return gain.what
+    _ = context.translations.gettext
+    lines = (statement_line(context, context.records.trees[accession], one) for one in gain.confirms)
+    return _("a document for: %(said)s") % {"said": _("; ").join(dict.fromkeys(lines))}
+
+
 def _gains(context: Context) -> tuple[GainLine, ...]:
     lines = [
-        GainLine(context.tree_named(accession), accession, sharpening.what, sharpening.years)
+        GainLine(context.tree_named(accession), accession, _wanted(context, accession, sharpening), sharpening.years)
         for accession, chronology in context.view.findings.chronologies.items()
         if accession in context.records.trees
         for sharpening in chronology.sharpen

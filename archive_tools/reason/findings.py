@@ -7,7 +7,7 @@ from datetime import date
 from archive_tools.model.collection import Collection
 from archive_tools.model.findings import Findings
 from archive_tools.reason.chronology import solve
-from archive_tools.reason.chronology.proof import Translate
+from archive_tools.reason.chronology.wording import Translate
 from archive_tools.reason.lineage.whole import lineages
 
 

@@ -12,9 +12,9 @@ from archive_tools.model.collection import Collection
 from archive_tools.model.findings import TreeChronology
 from archive_tools.reason.chronology.answers import Answers
 from archive_tools.reason.chronology.layers import climb
-from archive_tools.reason.chronology.proof import Translate
 from archive_tools.reason.chronology.statements import system_of
 from archive_tools.reason.chronology.ties import connected_groups
+from archive_tools.reason.chronology.wording import Translate
 
 
 def solve(collection: Collection, as_of: date, *, today: date, translate: Translate = str) -> dict[str, TreeChronology]:

@@ -20,12 +20,12 @@ from archive_tools.model.findings import (
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.reason.chronology.ages import age_at, bounds_of
 from archive_tools.reason.chronology.layers import Ladder, Layer
-from archive_tools.reason.chronology.proof import Speaker, Translate, deciding
+from archive_tools.reason.chronology.proof import Speaker, deciding
 from archive_tools.reason.chronology.sentences import Sentences
 from archive_tools.reason.chronology.sharpen import sharpened
 from archive_tools.reason.chronology.system import System, TreePoints
 from archive_tools.reason.chronology.unbroken import Shown, unbroken_care
-from archive_tools.reason.chronology.wording import UNDER_REVIEW, members_sentence
+from archive_tools.reason.chronology.wording import UNDER_REVIEW, Translate, members_sentence
 
 _NOTHING = {grade: Bounds() for grade in Grade}
 _NO_AGES = {grade: AgeRange() for grade in Grade}
@@ -43,7 +43,8 @@ class Answers:
         self.as_of = as_of
         self.sentences = Sentences(system, ladder, translate)
         self.known: dict[tuple[Grade, int], Bounds] = {}
-        self.speaker = Speaker(collection.sources, translate)
+        self.speaker = Speaker(collection.sources)
+        self.translate = translate
 
     def of(self, accession: str) -> TreeChronology:
         """The chronology of one tree."""
@@ -89,7 +90,7 @@ class Answers:
                 layer = self.ladder.layers[grade - 1]
                 return self.speaker.statements(deciding(self.system, layer, point, "latest"))
 
-            found.append(sharpened(milestone, finding.layers, finding.ages, decides, self.speaker.translate))
+            found.append(sharpened(milestone, finding.layers, finding.ages, decides, self.translate))
         return tuple(sorted(filter(None, found), key=lambda one: -one.years))
 
     def _members(self, planting: TreePoints) -> str | None:
@@ -104,11 +105,11 @@ class Answers:
             latest = next((b.latest for b in origin.layers.values() if b.latest is not None), None)
             if origin.wording is not None and latest is not None:
                 said.append((latest, own.tree.accession, origin.wording))
-        return members_sentence([wording for _, _, wording in sorted(said)], self.speaker.translate)
+        return members_sentence([wording for _, _, wording in sorted(said)], self.translate)
 
     def _under_review(self, points: TreePoints, contradictions: tuple[Contradiction, ...]) -> TreeChronology:
         """No milestone and no age is said; events keep the days they were written with."""
-        said = self.speaker.translate(UNDER_REVIEW)
+        said = self.translate(UNDER_REVIEW)
         return TreeChronology(
             accession=points.tree.accession,
             as_of=self.as_of,

@@ -1,4 +1,4 @@
-"""The kinds of event and the milestones as words of a proof, listed so that translators find them."""
+"""The kinds of event as they stand within a line, listed so that translators find them."""
 
 from __future__ import annotations
 
@@ -81,4 +81,3 @@ KIND_WORDS = (
     N_("reclassified"),
     N_("tags exchanged"),
 )
-MILESTONE_WORDS = (N_("origin"), N_("care"), N_("container"), N_("arrival"))

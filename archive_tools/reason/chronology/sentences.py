@@ -9,9 +9,9 @@ from archive_tools.model.findings import Bounds
 from archive_tools.model.grades import Grade, Milestone
 from archive_tools.reason.chronology import wording
 from archive_tools.reason.chronology.layers import Ladder, Layer
-from archive_tools.reason.chronology.proof import Translate, deciding
+from archive_tools.reason.chronology.proof import deciding
 from archive_tools.reason.chronology.system import System, TreePoints
-from archive_tools.reason.chronology.wording import Told
+from archive_tools.reason.chronology.wording import Told, Translate
 
 _HEDGED = (Grade.DOCUMENTED, Grade.REPORTED, Grade.INFERRED)
 """The layers that may be put into words; what no source bears out is not said."""

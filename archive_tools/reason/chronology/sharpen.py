@@ -7,8 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 from archive_tools.model.calendar import completed_years
 from archive_tools.model.findings import AgeRange, Bounds, Sharpening, Statement
 from archive_tools.model.grades import Grade, Milestone
-from archive_tools.reason.chronology.proof import Translate
-from archive_tools.reason.chronology.wording import N_
+from archive_tools.reason.chronology.wording import N_, Translate
 
 _SHOWS: Mapping[Milestone, str] = {
     Milestone.ORIGIN: N_("a dated document of the plant before %(year)s"),
@@ -39,8 +38,9 @@ def sharpened(
         best = max(lower, key=lambda grade: (gained[grade], -grade))
         below = [statement for statement in deciding(best) if statement.grade is not Grade.DOCUMENTED]
         if below:
-            said = translate("; ").join(statement.says for statement in below)
-            return Sharpening(milestone, "latest", translate("a document for: %(said)s") % {"said": said}, gained[best])
+            said = "; ".join(statement.says for statement in below)
+            what = translate("a document for: %(said)s") % {"said": said}
+            return Sharpening(milestone, "latest", what, gained[best], tuple(below))
     latest = layers[Grade.DOCUMENTED].latest
     earliest = max((bounds.earliest for bounds in layers.values() if bounds.earliest), default=None)
     if latest is None or earliest is None or earliest.year >= latest.year:

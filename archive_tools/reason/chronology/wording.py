@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from archive_tools.model.event import Event, Rings
 from archive_tools.model.findings import Bounds
 from archive_tools.model.grades import Grade
-from archive_tools.reason.chronology.proof import Translate
 
+Translate = Callable[[str], str]
 N_: Callable[[str], str] = str
 """Marks a message for the catalogue where it stands in a table; it is translated when it is said."""
 
