@@ -12,6 +12,7 @@ import click
 
 from archive_tools.cli_options import (
     FINE,
+    MACHINE_FAULT,
     PROBLEMS,
     WRONG_USE,
     Day,
@@ -31,7 +32,7 @@ from archive_tools.sort_in.look import Progress, WrongSourceError
 from archive_tools.sort_in.payload import card_text, end_card_text
 from archive_tools.sort_in.receipt import UNFINISHED, BadReceiptError
 from archive_tools.sort_in.telling import as_json, lines_of, summary, taken_back_as_json
-from archive_tools.sort_in.work import NoCollectionError, collection_in, take_in
+from archive_tools.sort_in.work import NoCollectionError, NoRoomError, collection_in, take_in
 
 _END = "end"
 _OFTEN = 100
@@ -44,7 +45,8 @@ _OFTEN = 100
 @click.option(
     "--mapping",
     type=click.Path(exists=True, dir_okay=False, path_type=Path),
-    help="A table in CSV: file,accession[,view,date,dated_by,caption,…]; it decides where other ways differ.",
+    help="A table in CSV (a first row file,accession, and as needed view, date, dated_by, caption …) that decides "
+    "where other ways differ; several accessions with semicolons between them; a dash leaves a picture out.",
 )
 @click.option(
     "--session", multiple=True, metavar="ACCESSION", help="Whose is what nothing else claims; may be repeated."
@@ -70,15 +72,26 @@ def sort_in(
     as_json: bool,
     quiet: bool,
 ) -> None:
-    """Take the photographs in FOLDER into the trees' folders: a plan first, done with --apply.
+    r"""Take the photographs in FOLDER into the trees' folders: a plan first, done with --apply.
 
-    Whose a picture is, it knows by the code of a session card or of the tree's label photographed before it, by an
-    accession or former number in its path, or by a mapping file. Where these differ the picture is doubtful and stays
-    out. Nothing in FOLDER is ever changed; what was taken in can be taken back with --undo and the receipt.
+    Whose a picture is, it knows by the code of a session card or of the tree's label photographed before it (all that
+    the camera takes until the next code), by an accession or former number in its path, or by a mapping file. Where
+    these differ the picture is doubtful and stays out. A card photographed with two cameras sets their clocks: from
+    then on the codes of each count for both.
+
+    Pictures are copied as they are, named by date and view, and listed in photos.yml. JPEG, PNG, TIFF, WebP, AVIF, and
+    with an extra HEIC and DNG. Nothing in FOLDER is ever changed; what was taken in can be taken back with --undo and
+    the receipt, and a run that was cut short goes on when it is repeated.
+
+    \b
+    archive-tools sort-in --card S1979.2 > card.svg      a card to print
+    archive-tools sort-in ~/pictures/june                the plan
+    archive-tools sort-in ~/pictures/june --apply        does it
+    archive-tools sort-in --undo documents/receipts/…    takes it back
     """
     if sum(map(bool, (source, undo, card))) != 1:
         raise click.UsageError("name one thing: a FOLDER, a receipt with --undo, or a tree with --card")
-    with _faults():
+    with _faults(folder):
         if card:
             _print_card(folder, card, day)
         elif undo:
@@ -107,7 +120,8 @@ def _take_in(
     if in_json:
         print_json(as_json(done.plan, receipt))
     elif quiet:
-        click.echo(summary(done.plan, receipt is not None))
+        for line in summary(done.plan, receipt is not None):
+            click.echo(line)
     else:
         for line in lines_of(done.plan, receipt is not None):
             click.echo(line)
@@ -122,6 +136,8 @@ def _undo(root: Path, file: Path, in_json: bool) -> None:
         print_json(taken_back_as_json(str(file), len(gone.pictures), stay))
     for path, why in stay.items():
         say(f"{path} stays: {why}")
+    if stay:
+        say("What was changed by hand is left to be taken away by hand: the file, and its entry in photos.yml.")
     say(f"{len(gone.pictures)} of {len(gone.pictures) + len(stay)} pictures were taken back.")
     sys.exit(PROBLEMS if stay else FINE)
 
@@ -139,8 +155,14 @@ def _print_card(root: Path, accessions: tuple[str, ...], day: date) -> None:
     click.echo(card_svg(card_text(accessions, day), " + ".join(accessions), called), nl=False)
 
 
+def _after_a_fault(root: Path) -> str:
+    if (root / UNFINISHED).exists():
+        return f"What was begun could not be taken back; repeat it, or take it back with --undo {root / UNFINISHED}."
+    return "The collection is as it was before."
+
+
 @contextmanager
-def _faults() -> Iterator[None]:
+def _faults(root: Path) -> Iterator[None]:
     """Turns what cannot be done into a message and its code."""
     try:
         yield
@@ -151,6 +173,11 @@ def _faults() -> Iterator[None]:
         stop(PROBLEMS, "Stopped: the collection cannot be read. Nothing was written.")
     except (CannotFinishError, BusyError, ChangedError) as fault:
         stop(PROBLEMS, f"Stopped: {fault}. Nothing was written.")
+    except NoRoomError as fault:
+        stop(MACHINE_FAULT, f"Stopped: {fault}. Nothing was written.")
+    except OSError as fault:
+        where = f" ({fault.filename})" if fault.filename else ""
+        stop(MACHINE_FAULT, f"Stopped: {fault.strerror or fault}{where}. {_after_a_fault(root)}")
 
 
 def _told_of(quiet: bool) -> Progress | None:

@@ -82,7 +82,7 @@ def source_in(
         if ending in ENDINGS:
             wanted.append((file, path))
         elif ending in OTHER_RAW:
-            passed.append(Passed(file, f"{ending[1:].upper()} is not read; save a DNG, TIFF or JPEG of it", True))
+            passed.append(Passed(file, f"{ending[1:].upper()} is not read; save a {_instead_of(ending)} of it", True))
         elif ending not in BESIDE_A_FILM and is_picture(path):
             wanted.append((file, path))
         else:
@@ -126,6 +126,8 @@ def photo_folder(root: Path, path: str) -> PhotoFolder:
 
 def refuse_source(folder: Path, collection: Path) -> None:
     """Raises WrongSourceError for a folder that is none, lies in the collection, or holds it."""
+    if folder.is_file():
+        raise WrongSourceError(f"{folder} is a file; name the folder in which it lies")
     if not folder.is_dir():
         raise WrongSourceError(f"there is no folder {folder}")
     source, own = folder.resolve(), collection.resolve()
@@ -222,6 +224,10 @@ def _each(items: Iterable[T], work: Callable[[T], R], what: str, progress: Progr
             if progress is not None:
                 progress(what, number, len(items))
     return done
+
+
+def _instead_of(ending: str) -> str:
+    return "PNG" if ending in (".gif", ".bmp") else "DNG, TIFF or JPEG"
 
 
 def _utf8(text: str) -> bool:

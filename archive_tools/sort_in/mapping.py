@@ -56,7 +56,7 @@ def mapping_of(text: str, name: str, files: Iterable[str], collection: Collectio
         reader.tell((1, 1), "bad-table", "this table is empty", "a first row: file,accession")
         return MappingFile({}, tuple(reader.problems))
     columns = reader.columns(rows[0])
-    if not reader.problems:
+    if {"file", "accession"} <= set(columns):
         for row in rows[1:]:
             reader.row(row, columns)
     return MappingFile({} if reader.problems else reader.made, tuple(reader.problems))

@@ -136,13 +136,14 @@ def _line(
     timed: bool,
 ) -> Line:
     told = list(verdict.told)
-    if verdict.doubt and coded.meant and picture.clock is None:
-        told.append("its camera wrote no time of day, so the codes of this folder say nothing of it")
-    elif verdict.doubt and coded.meant and not timed:
-        told.append(
-            "its camera's clock was not set, and the names of its files hold no running numbers that tell their order, "
-            "so the codes of this folder say nothing of it"
-        )
+    if (verdict.doubt or picture.file in coded.cards) and same is None and coded.meant:
+        if picture.clock is None:
+            told.append("its camera wrote no time of day, so the codes of this folder say nothing of it")
+        elif picture.clock_doubted and not timed:
+            told.append(
+                "its camera's clock was not set, and the names of its files hold no running numbers that tell their "
+                "order, so the codes of this folder say nothing of it"
+            )
     told += [f"a code in it is none of this collection's: {text}" for text in coded.strange.get(picture.file, ())]
     made = Line(
         picture.file, State.FILED, verdict.because, tuple(told), verdict.doubt, verdict.trees, sha256=picture.sha256,

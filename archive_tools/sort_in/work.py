@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import shutil
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
@@ -32,6 +33,10 @@ class NoCollectionError(Exception):
         self.problems = problems
 
 
+class NoRoomError(Exception):
+    """The disk has no room for the pictures; the message says how much is wanted. Nothing is written."""
+
+
 @dataclass(frozen=True, slots=True)
 class Done:
     """The plan, and the receipt of what was done. finished: a run cut short that was brought to its end first."""
@@ -56,7 +61,7 @@ def take_in(
 
     A run that was cut short is finished first. Where something has changed between the plan and the doing, the plan is
     made anew. Raises WrongSourceError, NoCollectionError, CannotFinishError, BadReceiptError, BusyError, ChangedError
-    (where things go on changing) and OSError; in each case nothing is half done.
+    (where things go on changing), NoRoomError and OSError; in each case nothing is half done.
     """
     refuse_source(folder, root)
     disk = disk or Disk()
@@ -68,6 +73,7 @@ def take_in(
         plan = plan_for(root, folder, day=day, mapping=mapping, session=session, progress=progress, afresh=tries > 1)
         if not apply or plan.problems or not plan.filed():
             return Done(plan, None, finished)
+        _room_for(plan, root)
         try:
             return Done(plan, carry_out(root, folder, plan, day, disk), finished)
         except ChangedError:
@@ -96,6 +102,13 @@ def plan_for(
     remembered.save()
     said = read_mapping(mapping, [one.file for one in source.pictures], collection)
     return plan_of(source, house, said, session, _pixels(root, folder))
+
+
+def _room_for(plan: Plan, root: Path) -> None:
+    wanted, free = sum(line.size for line in plan.filed()), shutil.disk_usage(root).free
+    if wanted > free:
+        of = f"{wanted / 1_000_000:,.1f} MB are wanted, and {free / 1_000_000:,.1f} MB are free"
+        raise NoRoomError(f"the disk on which {root} lies has no room for these pictures: {of}")
 
 
 def collection_in(root: Path) -> Collection:

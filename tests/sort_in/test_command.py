@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import errno
 import json
+import shutil
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
 
 from archive_tools.cli import cli
+from archive_tools.sort_in.disk import Disk
 from tests.sort_in.scenes import bytes_below, card, collection, scene, shot
 
 
@@ -36,16 +39,24 @@ def test_the_plan_says_what_goes_where_and_why_and_writes_nothing(root: Path, so
     before = bytes_below(root), bytes_below(source)
     run = _run(root, source)
     assert run.exit_code == 0
-    assert run.stdout.splitlines() == [
-        "S1979.2: 1 picture",
-        "  2.jpg → trees/S1979.2-a-tree/photos/2026-05-03_1.jpg",
-        "      follows the card of S1979.2 (1.jpg); dated 2026-05-03 (camera)",
-        "Doubtful, and left where they are (a line in a mapping file decides):",
-        "  3.jpg: nothing says which tree it shows: no code before it, no number in its path, no mapping",
-        "      its camera wrote no time of day, so the codes of this folder say nothing of it",
+    assert run.stdout.splitlines()[:-3] == [
+        "S1979.2: 1 picture to trees/S1979.2-a-tree/photos/",
+        "  follows the card of S1979.2 (1.jpg); dated by the camera",
+        "    2.jpg → 2026-05-03_1.jpg",
+        "Doubtful, and left where they are; a table given with --mapping decides. Its",
+        "  first row is file,accession and the next may be 3.jpg,ACCESSION",
+        "  nothing says which tree it shows: no code before it, no number in its path, no",
+        "    mapping",
+        "  its camera wrote no time of day, so the codes of this folder say nothing of it",
+        "    3.jpg",
         "Cards and labels, which are not filed:",
-        "  1.jpg: begins the pictures of S1979.2",
-        "1 picture would be taken in (1 doubtful, 1 cards and labels). Nothing is written yet: repeat with --apply.",
+        "  begins the pictures of S1979.2",
+        "    1.jpg",
+    ]
+    assert run.stdout.splitlines()[-3:] == [
+        "1 picture of 1 tree (0.0 MB) would be taken in.",
+        "Not taken in: 1 doubtful and 1 card or label.",
+        "Nothing is written yet: repeat with --apply.",
     ]
     assert (bytes_below(root), bytes_below(source)) == before
 
@@ -102,6 +113,7 @@ def test_a_photos_yml_that_cannot_be_added_to_is_told_with_its_place(root: Path,
         (["--undo", "collection.yml"], "no receipt"),
         (["trees"], "lies inside the collection"),
         (["nowhere"], "there is no folder"),
+        (["collection.yml"], "is a file; name the folder in which it lies"),
     ],
 )
 def test_wrong_use_leaves_with_2_and_says_what_is_wrong(root: Path, words: list[str], says: str) -> None:
@@ -125,5 +137,57 @@ def test_a_card_to_print(root: Path) -> None:
     assert "S1979.2 + S1986.1" in _run(root, "--card", "S1979.2", "--card", "S1986.1").stdout
 
 
-def test_quiet_says_one_sentence(root: Path, source: Path) -> None:
-    assert _run(root, source, "--quiet").stdout.count("\n") == 1
+def test_quiet_says_how_many_alone(root: Path, source: Path) -> None:
+    assert _run(root, source, "--quiet").stdout.count("\n") == 3
+    _run(root, source, "--quiet", "--apply")
+    again = _run(root, source, "--quiet", "--apply").stdout.splitlines()
+    assert again[0] == "There is nothing to take in."
+    assert again[1] == "Not taken in: 1 doubtful, 1 there already and 1 card or label."
+
+
+def test_a_long_plan_tells_each_reason_once_and_fits_a_terminal(root: Path, tmp_path: Path) -> None:
+    source = tmp_path / "card"
+    for number in range(12):
+        shot(source / "S1979.2 in spring" / f"IMG_{number:04}.JPG", scene(number), f"2026-05-03 10:{number:02}:00")
+        shot(source / f"nobody's {number}.jpg", scene(100 + number), camera=("", "", ""))
+    lines = _run(root, source).stdout.splitlines()
+    assert max(map(len, lines)) <= 80
+    assert sum("holds S1979.2" in one for one in lines) == 1
+    assert sum("nothing says which tree" in one for one in lines) == 1
+    assert len(lines) < 24 + 12
+
+
+def test_a_plan_that_will_not_be_carried_out_says_so(root: Path, source: Path, tmp_path: Path) -> None:
+    table = tmp_path / "map.csv"
+    table.write_text("file,accession,veiw\n3.jpg,S1979.3,front\n9.jpg,S1979.2,front\n")
+    run = _run(root, source, "--apply", "--mapping", table)
+    assert run.exit_code == 1
+    # Faults of the rows are told together with those of the first row.
+    assert [f"map.csv:{spot}: error" in run.stderr for spot in ("1:16", "2:7", "3:1")] == [True, True, True]
+    assert "None" not in run.stdout
+    assert "--apply" not in run.stdout
+    assert "Nothing is taken in: what is said of the files above is to be mended first." in run.stdout
+
+
+def test_a_disk_without_room_is_told_before_anything_is_written(
+    root: Path, source: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    before = bytes_below(root)
+    monkeypatch.setattr(shutil, "disk_usage", lambda _: shutil._ntuple_diskusage(10, 9, 1))
+    run = _run(root, source, "--apply")
+    assert run.exit_code == 3
+    assert "has no room for these pictures: 0.0 MB are wanted" in run.stderr
+    assert bytes_below(root) == before
+
+
+def test_a_disk_that_refuses_is_answered_in_plain_words(
+    root: Path, source: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def full(*_: object) -> str:
+        raise OSError(errno.ENOSPC, "No space left on device", "somewhere")
+
+    monkeypatch.setattr(Disk, "copy", full)
+    run = _run(root, source, "--apply")
+    assert run.exit_code == 3
+    assert "No space left on device (somewhere). The collection is as it was before." in run.stderr
+    assert not (root / "documents").exists()
