@@ -6,11 +6,10 @@ Lengths are units of the drawing, which is as wide as its sheet: 1460 units are 
 
 from __future__ import annotations
 
-import textwrap
-import unicodedata
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
+from archive_tools.publish.broken_lines import EM, broken, letters
 from archive_tools.publish.tree_years import YearFrame
 
 WIDE, HIGH = 1460, 1000
@@ -40,8 +39,6 @@ TALLEST, LOWEST = 430, 40
 """Heights of pictures are looked for between these."""
 GIVEN_UP = 0.85
 """What happened may cost the pictures so much of the height they would have alone, and no more."""
-_EM = {"serif": 0.43, "sans": 0.47}
-"""Mean width of a letter in ems in the theme's faces, a little more than measured; ideographs count twice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,33 +117,6 @@ def _set_out(frames: Sequence[YearFrame], label: str, across: bool) -> Layout:
     while words and not _fits(kept, label, across, alone * GIVEN_UP):
         kept.remove(words.pop(0))
     return _spread(kept, label, _tallest(kept, label, across), across, len(frames) - len(kept))
-
-
-def broken(text: str, wide: float, size: float, face: str) -> tuple[str, ...]:
-    """`text` in lines of at most `wide` units at `size`, at spaces where there are any."""
-    room = max(int(wide / (size * _EM[face])), 4)
-    lines: list[str] = []
-    for line in textwrap.wrap(text, room, break_long_words=False):
-        rest = line
-        while _letters(rest) > room and len(rest) > 1:
-            at = _fitting(rest, room)
-            lines.append(rest[:at])
-            rest = rest[at:]
-        lines.append(rest)
-    return tuple(lines)
-
-
-def _letters(text: str) -> int:
-    return sum(2 if unicodedata.east_asian_width(letter) in "WF" else 1 for letter in text)
-
-
-def _fitting(line: str, room: int) -> int:
-    taken = 0
-    for at, letter in enumerate(line):
-        taken += _letters(letter)
-        if taken > room:
-            return max(at, 1)
-    return len(line)
 
 
 def _first(frames: Sequence[YearFrame]) -> list[YearFrame]:
@@ -246,8 +216,8 @@ def _margin(begun: Sequence[YearFrame], label: str, wide: float) -> Margin:
 def _entries(frames: Iterable[YearFrame], wide: float, down: float) -> tuple[tuple[Entry, ...], float]:
     """What happened, one under the other from `down` on, and how far down that reaches."""
     listed = list(frames)
-    longest = max((_letters(frame.year) for frame in listed), default=0)
-    inset = max(YEARS, min((longest + 1) * ENTRY * _EM["serif"] * 1.1, wide / 2))
+    longest = max((letters(frame.year) for frame in listed), default=0)
+    inset = max(YEARS, min((longest + 1) * ENTRY * EM["serif"] * 1.1, wide / 2))
     entries = []
     for frame in listed:
         said = (frame.caption,) if frame.sort == "quiet" else (frame.text, frame.grade)

@@ -11,6 +11,7 @@ from archive_tools.model.page import Page, SiteFile
 from archive_tools.model.tree import Tree
 from archive_tools.publish import botanical_names
 from archive_tools.publish import poster_layout as sheet
+from archive_tools.publish.broken_lines import broken
 from archive_tools.publish.context import Context
 from archive_tools.publish.photographs import credit, shown
 from archive_tools.publish.poster_years import LineOfYears, line_of_years
@@ -83,7 +84,7 @@ def poster_of(context: Context, tree: Tree) -> Poster:
         sentence=sentence_of(context, tree.accession),
         number=tree.accession,
         house=context.house,
-        foot=sheet.broken(_foot(context, tree), sheet.WIDE, FOOT, "sans")[:3],
+        foot=broken(_foot(context, tree), sheet.WIDE, FOOT, "sans")[:3],
         size=min(LARGEST_NAME, 900 / (0.46 * max(len(name), 1))),
         line=line_of_years(context, tree, sheet.WIDE),
         layout=sheet.set_out(frames, as_text(context, tree.label, tree.accession)),

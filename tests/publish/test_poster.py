@@ -12,9 +12,10 @@ import pytest
 from archive_tools.model.grades import Edition
 from archive_tools.model.page import Site
 from archive_tools.publish import make_site
+from archive_tools.publish.broken_lines import broken, letters
 from archive_tools.publish.context import Context
 from archive_tools.publish.photographs import Shot
-from archive_tools.publish.poster_layout import BOTTOM, GAP, LABEL_LINE, TOP, WIDE, Layout, broken, set_out
+from archive_tools.publish.poster_layout import BOTTOM, GAP, LABEL_LINE, TOP, WIDE, Layout, set_out
 from archive_tools.publish.poster_layout import LABEL as LABEL_SIZE
 from archive_tools.publish.poster_years import line_of_years
 from archive_tools.publish.tree_poster import MOST
@@ -141,8 +142,20 @@ def test_lines_are_broken_at_spaces_and_ideographs_anywhere() -> None:
     assert broken("one two three", 60, 15, "serif") == ("one two", "three")
     lines = broken("青沼すみれの庭から来た木である", 60, 15, "serif")
     assert "".join(lines) == "青沼すみれの庭から来た木である"
-    assert max(len(line) for line in lines) <= 4
+    assert max(len(line) for line in lines) == 4, "an ideograph is as wide as the size: four of 15 units in 60"
     assert broken("", 60, 15, "serif") == ()
+
+
+def test_a_japanese_line_begins_with_no_closing_mark_and_parts_no_latin_word() -> None:
+    """Requirements for Japanese Text Layout (W3C 2020), 3.1.7; a stop may hang in the margin."""
+    text = "書記の手帳は一九六六年四月を始まりとし、写真は一九六一年。Skerrow Terracesの「楓」（雄）に、針金。"
+    for wide in range(60, 400, 7):
+        lines = broken(text, wide, 15, "serif")
+        assert "".join(lines).replace(" ", "") == text.replace(" ", "")
+        assert not any(line[0] in "、。」）" or line[-1] in "「（" for line in lines), lines
+        assert all(letters(line.rstrip("、。")) * 15 * 0.43 <= max(wide, 8 * 15 * 0.43) + 1e-6 for line in lines), lines
+        if wide > 8 * 15 * 0.43:
+            assert [word for word in ("Skerrow", "Terraces") if not any(word in line for line in lines)] == []
 
 
 def site(edition: Edition = Edition.PUBLIC) -> Site:
