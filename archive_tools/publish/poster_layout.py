@@ -6,6 +6,7 @@ Lengths are units of the drawing, which is as wide as its sheet: 1460 units are 
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
@@ -126,7 +127,10 @@ def _first(frames: Sequence[YearFrame]) -> list[YearFrame]:
 
 
 def _tallest(frames: Sequence[YearFrame], label: str, across: bool) -> int:
-    return next((tall for tall in range(TALLEST, LOWEST, -3) if _fits(frames, label, across, tall)), LOWEST)
+    """Found by halving: what fits at one height fits at a lower one, but for a row that breaks elsewhere."""
+    heights = range(TALLEST, LOWEST, -3)
+    at = bisect_left(heights, True, key=lambda tall: _fits(frames, label, across, tall))
+    return heights[at] if at < len(heights) else LOWEST
 
 
 def _fits(frames: Sequence[YearFrame], label: str, across: bool, tall: float) -> bool:
