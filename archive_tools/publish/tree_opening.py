@@ -96,7 +96,7 @@ def facts_of(context: Context, tree: Tree) -> tuple[Fact, ...]:
     add(_("Native to"), Term(context.say(tree.native_to)))
     if chronology is not None and not chronology.under_review:
         arrival = chronology.milestones.get(Milestone.ARRIVAL)
-        add(_("Here"), Term(_without_here(years_in_type(arrival.wording or "")) if arrival else ""))
+        add(_("Here"), Term(_without_here(years_in_type(arrival.wording or ""), _("Here")) if arrival else ""))
     add(_("On display"), Term(display_words(context, tree, custody)))
     add(_("Also numbered"), *(Term(other.number) for other in tree.other_numbers))
     return tuple(facts)
@@ -170,11 +170,12 @@ def display_words(context: Context, tree: Tree, custody: Custody | None) -> str:
     return _("Resting; not on display")
 
 
-def _without_here(wording: str) -> str:
+def _without_here(wording: str, here: str) -> str:
+    """The sentence without the word that stands before it already: at its head in English, at its end in Japanese."""
     for lead in ("Here since", "Here from"):
         if wording.startswith(lead):
             return _capital(wording.removeprefix("Here "))
-    return wording
+    return wording.removesuffix(here) or wording
 
 
 def _capital(words: str) -> str:

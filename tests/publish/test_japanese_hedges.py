@@ -7,19 +7,21 @@ probably, 少なくとも at least (common practice, no source).
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
 
 from archive_tools.model.dates import DatePolicy, WhenWritten
 from archive_tools.model.event import Event, Rings
-from archive_tools.model.findings import AgeRange, Bounds
-from archive_tools.model.grades import Edition, Grade
+from archive_tools.model.findings import AgeRange, Bounds, MilestoneFinding
+from archive_tools.model.grades import Edition, Grade, Milestone
 from archive_tools.model.places_in_files import Where
 from archive_tools.publish.context import Context
 from archive_tools.publish.date_words import DateWords
 from archive_tools.publish.prose import as_text
 from archive_tools.publish.translation import translations_for
+from archive_tools.publish.tree_opening import facts_of
 from archive_tools.read.edtf_text import read_date
 from archive_tools.reason.chronology import wording
 from archive_tools.reason.chronology.wording import Told
@@ -209,3 +211,22 @@ def test_an_age_in_running_text_has_its_range_its_unit_and_its_day() -> None:
     assert as_text(context, "樹齢{{ years.care }}", "M1") == "樹齢2026年11月現在で73年"
     assert as_text(context, "樹齢{{ years.care }}", "M2") == "樹齢2026年11月現在で少なくとも40年"
     assert as_text(context, "{{ since.care }}より", "M1") == "1953年より"
+
+
+@pytest.mark.parametrize(
+    ("wording", "fact"),
+    [
+        ("1996年より所蔵", "1996年より"),
+        ("1996年より所蔵と伝えられる", "1996年より所蔵と伝えられる"),
+        ("おそらく1996年より所蔵", "おそらく1996年より"),
+        ("1994年より寄託、1996年に寄贈", "1994年より寄託、1996年に寄贈"),
+    ],
+)
+def test_since_when_it_is_here_is_not_said_twice_and_keeps_its_hedge(wording: str, fact: str) -> None:
+    view = sample_view(Edition.PUBLIC)
+    chronology = view.findings.chronologies["M1"]
+    arrival = MilestoneFinding(Milestone.ARRIVAL, {}, {}, wording)
+    found = replace(chronology, milestones={**chronology.milestones, Milestone.ARRIVAL: arrival})
+    view = replace(view, findings=replace(view.findings, chronologies={"M1": found}))
+    facts = facts_of(Context(view, sample_pictures(), "ja", JA), view.records.trees["M1"])
+    assert [fact.terms[0].word for fact in facts if fact.name == "所蔵"] == [fact]
