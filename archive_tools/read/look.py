@@ -22,6 +22,8 @@ _TURNS = {
 _SIDE = 16
 LEAST = 8 * _SIDE
 """Pixels a side that a picture should have to be looked at."""
+_STRIP = 4_000_000
+"""Pixels of a picture with transparent parts that are brought down at a time."""
 _LEAST_CONTRAST = 4.0
 """Standard deviation, of 255, below which a picture has nothing to be known by: a blank page, a lens cap."""
 
@@ -46,7 +48,15 @@ def _smaller(picture: Image.Image) -> Image.Image:
     if picture.mode in ("1", "P", "PA") or picture.mode.startswith("I;"):
         # These cannot be averaged as they are; some pixels of many do for a look.
         return picture.resize((picture.width // factor, picture.height // factor), Image.Resampling.NEAREST)
-    return picture.reduce(factor)
+    if picture.mode not in ("LA", "RGBA"):
+        return picture.reduce(factor)
+    # Of a picture with transparent parts Pillow would make a second one of the full size first.
+    small = Image.new(picture.mode, (-(-picture.width // factor), -(-picture.height // factor)))
+    rows = max(1, _STRIP // picture.width // factor) * factor
+    for top in range(0, picture.height, rows):
+        strip = picture.crop((0, top, picture.width, min(top + rows, picture.height)))
+        small.paste(strip.reduce(factor), (0, top // factor))
+    return small
 
 
 def _grey(picture: Image.Image) -> Image.Image:

@@ -39,6 +39,7 @@ WAYS = {
     "strips.tif": {"compression": "none"},
     "lzw.tif": {"compression": "lzw", "predictor": "horizontal"},
     "png": {"compression": 1, "filter": 0},
+    "alpha.png": {"compression": 1, "filter": 0},
 }
 
 
@@ -52,6 +53,8 @@ def scan(request, tmp_path_factory):
     # Written strip by strip; a slope of colours with fine steps, so that it neither shrinks to nothing nor takes long.
     grid = pyvips.Image.xyz(WIDTH, HEIGHT)
     bands = (grid[0] / 64).bandjoin([grid[1] / 48, (grid[0] + grid[1]) / 112])
+    if request.param.startswith("alpha"):
+        bands = bands.bandjoin(grid[0] / 128 + 100)
     bands.cast("uchar").copy(interpretation="srgb").write_to_file(str(path), **WAYS[request.param])
     yield path
     path.unlink()

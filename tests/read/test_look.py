@@ -6,6 +6,7 @@ from io import BytesIO
 from itertools import combinations
 from pathlib import Path
 
+import imagehash
 import pytest
 from PIL import Image, ImageEnhance, ImageOps
 
@@ -45,6 +46,18 @@ def test_copies_look_the_same(name: str) -> None:
     assert {
         what: distance for what, copy in copies(picture).items() if (distance := apart(look, look_of(copy))) > 6
     } == {}
+
+
+@pytest.mark.parametrize("mode", ["RGBA", "LA"])
+@pytest.mark.parametrize("strip", [1, 512 * 9, 4_000_000])
+def test_transparent_parts_brought_down_in_strips_look_as_in_one(
+    mode: str, strip: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    picture = scenes()["astronaut"].resize((517, 611)).convert(mode)
+    picture.putalpha(Image.linear_gradient("L").resize(picture.size))
+    monkeypatch.setattr("archive_tools.read.look._STRIP", strip)
+    whole = picture.reduce(517 // (3 * 64)).convert("L").resize((64, 64), Image.Resampling.LANCZOS)
+    assert look_of(picture) == str(imagehash.phash(whole, hash_size=16))
 
 
 def test_other_pictures_do_not() -> None:
