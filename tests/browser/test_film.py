@@ -163,6 +163,8 @@ def test_without_a_script_it_is_a_row_of_pictures(browser: Any, public: str) -> 
     assert len(boxes) >= 3
     assert all(box["width"] > 100 for box in boxes)
     assert boxes[0]["x"] + boxes[0]["width"] <= boxes[1]["x"]
+    for one, other in pairwise(boxes):
+        assert other["x"] < one["x"] or other["y"] == one["y"], "the pictures of a row stand level"
     assert not page.locator(".film .reel").is_visible(), "no slider that would do nothing"
     context.close()
 
@@ -174,6 +176,8 @@ def test_on_paper_it_is_a_row_of_pictures(page: Any) -> None:
     assert all(box["width"] > 20 for box in boxes)
     # One row: pictures may be of different heights, but none begins below the end of another.
     assert max(box["y"] for box in boxes) < min(box["y"] + box["height"] for box in boxes)
+    under = "all => all.map(li => li.querySelector('.year').offsetTop >= li.querySelector('img').offsetHeight)"
+    assert all(page.locator(".film .frames li").evaluate_all(under)), "each year stands under its picture"
     assert not page.locator(".film .reel").is_visible()
 
 
