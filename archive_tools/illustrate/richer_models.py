@@ -166,7 +166,12 @@ def implausible(laid: Laid, corners: Sequence[Point]) -> Reason | None:
 
 
 def _asked_for(simple: Laid, rich: Laid, placing: float) -> bool:
-    """Whether what the richer model gains is more than chance gives it."""
+    """Whether what the richer model gains is more than chance gives it.
+
+    That marks were placed better than `placing` is not concluded from how closely the richer model fits: a tree is not
+    flat, and what stands at many depths now and then fits a stretch by accident. On wood that had not moved (the demo's
+    points, each in turn left out) that conclusion carried places up to 47 pixels astray where this one misses by 7.
+    """
     variance = placing**2 * (1 + simple.scale**2)
     left_over = rich.residual**2 * rich.points
     unit = max(variance, left_over / rich.free)
