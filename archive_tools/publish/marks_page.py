@@ -153,6 +153,7 @@ def _words(_: Callable[[str], str]) -> dict[str, str]:
         "next": _("Next: %(name)s."),
         "noName": _("Give the mark a name first."),
         "sameName": _("There is a mark named “%(name)s” already."),
+        "noneToMove": _("There is no mark of this name yet: place it first."),
         "undone": _("Undone."),
         "nothingToUndo": _("Nothing to undo."),
         "copied": _("Copied."),

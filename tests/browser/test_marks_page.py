@@ -207,6 +207,31 @@ def test_a_tap_places_a_mark(browser: Any, address: str) -> None:
     context.close()
 
 
+def test_a_finger_moves_the_mark_it_placed_by_one_pixel(browser: Any, address: str) -> None:
+    context = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True, is_mobile=True)
+    page = context.new_page()
+    page.goto(address)
+    name(page, "rim right")
+    page.locator("[data-step=ArrowUp]").tap()
+    assert "place it first" in page.locator(".said").inner_text()
+    picture = board(page, 1).locator("img")
+    picture.scroll_into_view_if_needed()
+    box = picture.bounding_box()
+    page.touchscreen.tap(box["x"] + box["width"] / 2, box["y"] + box["height"] / 4)
+    page.select_option("#mark-name", "rim right")
+    cross = board(page, 1).locator(".cross[data-name='rim right']")
+    x, y = (float(n.split()[0]) for n in cross.get_attribute("aria-label").split(", ")[1:])
+    for step in ("ArrowLeft", "ArrowLeft", "ArrowDown"):
+        button = page.locator(f"[data-step={step}]")
+        assert min(button.bounding_box()[side] for side in ("width", "height")) >= 44, "as large as a finger"
+        button.tap()
+    assert page.locator(".said").inner_text() == f"rim right: {x - 2:g}, {y + 1:g}."
+    page.locator("#undo").tap()
+    assert cross.get_attribute("aria-label").startswith(f"rim right, {x:g} pixels"), "one row of steps is one step back"
+    assert page.evaluate("document.documentElement.scrollWidth") == 390
+    context.close()
+
+
 def test_a_scale_and_names_in_any_letters_are_read_back_as_written(
     page: Any, tmp_path: Path, files: dict[str, str | bytes]
 ) -> None:

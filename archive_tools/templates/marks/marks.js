@@ -272,6 +272,18 @@
     return [((event.clientX - box.left) / box.width) * photo.width, ((event.clientY - box.top) / box.height) * photo.height];
   }
 
+  // The mark that is being worked on: the one chosen, in the picture last touched that has it.
+  let hand = 0;
+  function inHand() { return [hand, 1 - hand].find((side) => sides[side] && now.chosen && spot(sides[side], now.chosen)); }
+  function nudge(side, name, step, far) {
+    const file = sides[side], [x, y] = spot(file, name);
+    hand = side;
+    change(() => put(file, name, x + step[0] * far, y + step[1] * far), `keys ${file} ${name}`);
+    const [nx, ny] = spot(file, name);
+    tell(say("moved", { name, x: nx, y: ny }));
+    lookAt(side, name);
+  }
+
   // Mouse, finger, keys ------------------------------------------------------
   const STEPS = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
   boards.forEach((board, side) => {
@@ -292,6 +304,7 @@
       const cross = event.target.closest(".cross");
       if (!cross || event.button) return;
       const name = cross.dataset.name, [x, y] = pointed(side, event), [mx, my] = spot(sides[side], name);
+      hand = side;
       drag = { name, offset: [x - mx, y - my], from: [event.clientX, event.clientY], moved: false };
       plane.setPointerCapture(event.pointerId);
       choose(name);
@@ -311,12 +324,14 @@
     plane.addEventListener("click", (event) => {
       if (drag || event.target.closest(".cross")) return;
       const [x, y] = pointed(side, event), name = now.chosen;
+      hand = side;
       place(sides[side], name, x, y);
       lookAt(side, name);
     });
     plane.addEventListener("focusin", (event) => {
       const cross = event.target.closest(".cross");
       if (!cross) return;
+      hand = side;
       choose(cross.dataset.name);
       lookAt(side, cross.dataset.name);
     });
@@ -326,11 +341,7 @@
       const file = sides[side], name = cross.dataset.name, step = STEPS[event.key];
       if (step) {
         event.preventDefault();
-        const far = event.shiftKey ? 10 : 1, [x, y] = spot(file, name);
-        change(() => put(file, name, x + step[0] * far, y + step[1] * far), `keys ${file} ${name}`);
-        const [nx, ny] = spot(file, name);
-        tell(say("moved", { name, x: nx, y: ny }));
-        lookAt(side, name);
+        nudge(side, name, step, event.shiftKey ? 10 : 1);
       } else if (event.key === "Delete" || event.key === "Backspace") {
         event.preventDefault();
         takeAway(file, name);
@@ -376,6 +387,13 @@
     }
   });
   at("undo").addEventListener("click", undo);
+  for (const button of table.querySelectorAll("[data-step]")) {
+    button.addEventListener("click", () => {
+      const side = inHand();
+      if (side === undefined) tell(say("noneToMove"));
+      else nudge(side, now.chosen, STEPS[button.dataset.step], 1);
+    });
+  }
   at("mark-name").addEventListener("change", (event) => choose(event.target.value));
   at("new-mark").addEventListener("submit", (event) => {
     event.preventDefault();
@@ -398,6 +416,7 @@
     options(at("photo-b"), [["", say("alone")], ...list.filter(([file]) => file !== sides[0])], sides[1]);
     table.classList.toggle("two", Boolean(sides[1]));
     now.chosen = "";
+    hand = 0;
     draw();
     const first = now.marks[sides[0]][0];
     if (first) lookAt(0, first[0]);
