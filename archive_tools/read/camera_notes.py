@@ -14,7 +14,7 @@ from typing import Any, BinaryIO
 import exifread
 from PIL import ExifTags, Image
 
-_STAMP = re.compile(r"(\d{4})[:\-/.](\d\d)[:\-/.](\d\d)(?:[ T](\d\d):(\d\d)(?::(\d\d))?)?", re.ASCII)
+_STAMP = re.compile(r"(\d{4})[:\-/.](\d\d)[:\-/.](\d\d)(?:[ T:](\d\d):(\d\d)(?::(\d\d))?)?", re.ASCII)
 _OFFSET = re.compile(r"(?!-00:00)[+-](?:0\d|1[0-4]):[0-5]\d", re.ASCII)
 _EXPOSURE = ("ExposureTime", "FNumber", "ISOSpeedRatings", "ShutterSpeedValue", "ApertureValue", "BrightnessValue")
 """What a camera measures and a scanner does not. (Pillow and exifread both call ISO speed so.)"""
@@ -134,7 +134,8 @@ def _text(value: Any) -> str:
     value = _first(value)
     if isinstance(value, bytes):
         value = value.decode("ascii", errors="replace")
-    return str(value).strip(" \0\t\r\n") if isinstance(value, str) else ""
+    # What stands behind the end that a text has is what lay in the camera's memory.
+    return value.strip(" \0\t\r\n").partition("\0")[0].rstrip() if isinstance(value, str) else ""
 
 
 def _stamp(value: Any, offset: Any) -> str | None:

@@ -78,7 +78,7 @@ def _no_camera_date(telling: Telling, mark: Mark, entry: Entry, facts: PhotoFact
 
 def _no_date(telling: Telling, mark: Mark, facts: PhotoFacts) -> None:
     doubt = f" ({facts.doubt})" if facts.doubt else ""
-    what = f"nothing dates this photograph: no entry, no file name, no camera{doubt}"
+    what = f"nothing dates this photograph: no `date` in photos.yml, no file name, no camera{doubt}"
     hint = next((s for kind in ("gps", "created") for s in facts.stamps if s.kind == kind and not s.doubt), None)
     alone = next((s for s in facts.stamps if s.kind == "taken" and s.doubt and s.text[4:] == "-01-01T00:00:00"), None)
     instead = "a date in photos.yml"

@@ -1,11 +1,11 @@
 #!/usr/bin/env bash
-# Public pictures with camera notes, from the Debian source packages of exiftool, exiv2 and libexif and the package
-# golang-github-rwcarlsen-goexif-dev, laid into the folder that is named (default: .public_pictures). Needs a Debian machine; changes nothing of its package lists.
+# Public pictures with camera notes, from the Debian source packages of exiftool, exiv2, libexif, jhead and
+# libmetadata-extractor-java and the package golang-github-rwcarlsen-goexif-dev, laid into the folder that is named (default: .public_pictures). Needs a Debian machine; changes nothing of its package lists.
 set -euo pipefail
 into=${1:-.public_pictures}
 mkdir -p "$into"
 into=$(cd "$into" && pwd)
-[ -e "$into/.complete" ] && exit 0
+[ -e "$into/.complete-2" ] && exit 0
 own=$(mktemp -d)
 trap 'rm -rf "$own"' EXIT
 mkdir -p "$own/lists/partial" "$own/cache/archives/partial" "$own/parts"
@@ -22,10 +22,15 @@ options=(-o "Dir::Etc::SourceList=/dev/null" -o "Dir::Etc::SourceParts=$own/part
   -o "Dir::Cache=$own/cache" -o "APT::Sandbox::User=$(id -un)")
 apt-get "${options[@]}" update -qq
 cd "$own"
-apt-get "${options[@]}" source -qq --download-only libimage-exiftool-perl exiv2 libexif
+apt-get "${options[@]}" source -qq --download-only --tar-only libimage-exiftool-perl exiv2 libexif
+# Not every release of Debian has these.
+for more in jhead libmetadata-extractor-java; do
+  apt-get "${options[@]}" source -qq --download-only --tar-only "$more" || true
+done
 for archive in *.orig.tar.*; do
-  tar -x -f "$archive" -C "$into" --wildcards '*/t/images/*' '*/test/data/*' '*/test/testdata/*' 2>/dev/null || true
+  tar -x -f "$archive" -C "$into" --wildcards '*/t/images/*' '*/test/data/*' '*/test/testdata/*' \
+    'jhead-*/tests/*' '*/Tests/Data/*' 2>/dev/null || true
 done
 apt-get "${options[@]}" download -qq golang-github-rwcarlsen-goexif-dev
 dpkg-deb -x golang-github-rwcarlsen-goexif-dev_*.deb "$into/goexif"
-touch "$into/.complete"
+touch "$into/.complete-2"

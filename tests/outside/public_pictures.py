@@ -7,6 +7,13 @@ from pathlib import Path
 
 _ROOT = Path(__file__).resolve().parents[2]
 ENDINGS = frozenset({".jpg", ".jpeg", ".tif", ".tiff", ".png", ".webp", ".heic", ".heif", ".avif"})
+_SETS = (
+    ("exiftool", "Image-ExifTool-*"),
+    ("exiv2", "exiv2-*"),
+    ("libexif", "libexif-*"),
+    ("jhead", "jhead-*"),
+    ("metadata-extractor", "metadata-extractor-*"),
+)
 HOW = "fetched by tests/outside/fetch_pictures.sh"
 
 
@@ -15,9 +22,9 @@ def _folder() -> Path:
 
 
 def images_of_libraries() -> dict[str, list[Path]]:
-    """The test images of exiftool, exiv2 and libexif (Debian source packages); a set that is not there is missing."""
+    """The test images of other libraries (Debian source packages); a set that is not there is missing."""
     sets: dict[str, list[Path]] = {}
-    for name, pattern in (("exiftool", "Image-ExifTool-*"), ("exiv2", "exiv2-*"), ("libexif", "libexif-*")):
+    for name, pattern in _SETS:
         found = [file for top in sorted(_folder().glob(pattern)) for file in sorted(top.rglob("*"))]
         pictures = [file for file in found if file.suffix.lower() in ENDINGS and file.is_file()]
         if pictures:

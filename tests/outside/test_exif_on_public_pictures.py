@@ -1,13 +1,15 @@
 """Every date, turn and position of public test images, against exiftool (Debian: libimage-exiftool-perl).
 
-Images: Debian's source packages of exiftool (t/images), exiv2 (test/data) and libexif (test/testdata), and the package
-golang-github-rwcarlsen-goexif-dev, whose samples are the first bytes of photographs by some fifty cameras.
+Images: Debian's source packages of exiftool (t/images), exiv2 (test/data), libexif (test/testdata), jhead (tests) and
+libmetadata-extractor-java (Tests/Data), and the package golang-github-rwcarlsen-goexif-dev, whose samples are the first
+bytes of photographs by some fifty cameras.
 """
 
 from __future__ import annotations
 
 import json
 import os
+import re
 import shutil
 import subprocess
 from datetime import date
@@ -34,12 +36,15 @@ COMPARED = {
     "XMP xmp:CreateDate": ("XMP-xmp:CreateDate",),
     "IPTC date created": ("IPTC:DateCreated",),
 }
+_WANTED = {"exiftool", "exiv2"}
 IN_PNG = "IPTC in a PNG stands in no standard: one program's habit, which is not followed"
 DIFFERENCES = {
     ("ReaganSmallPng.png", "IPTC date created"): IN_PNG,
     ("exiv2-bug922.png", "IPTC date created"): IN_PNG,
     ("imagemagick.png", "IPTC date created"): IN_PNG,
     ("exiv2-bug1026.jpg", "XMP exif:DateTimeOriginal"): "the packet is no well-formed XML, and is not believed",
+    ("gps-corrupted-dir.jpg", "GPS"): "a spoilt directory of positions counts as one: rather one position too many",
+    ("withXmp.jpg", "XMP photoshop:DateCreated"): "the packet stands behind a header that no standard knows",
     ("2021-02-13-1929.heic", "orientation"): "a HEIC picture is turned by its decoder: turning it again would be wrong",
 }
 """Where ours does not say what exiftool says, with the reason for ours. Everything else must agree."""
@@ -84,14 +89,15 @@ def differences(found: PictureDates, told: dict[str, Any]) -> dict[str, tuple[ob
 
 
 def digits(text: str, length: int) -> str:
-    """The date and time without signs between them and without a zone."""
-    return "".join(sign for sign in text if sign.isdigit())[:length]
+    """The date and time without signs between them and without a zone; seconds that are not written are none."""
+    found = "".join(sign for sign in re.sub(r"(?:Z|[+-]\d\d:\d\d)$", "", text) if sign.isdigit())
+    return (f"{found}00" if len(found) == len("200310051407") else found)[:length]
 
 
 @pytest.mark.slow
 def test_test_images_of_other_libraries() -> None:
     sets = images_of_libraries()
-    if not {"exiftool", "exiv2"} <= set(sets) or not heif_version():
+    if not set(sets) >= _WANTED or not heif_version():
         missing(f"public pictures, {HOW}," if heif_version() else "pillow-heif")
     files = [file for pictures in sets.values() for file in pictures]
     told = told_by_exiftool(files)
@@ -105,11 +111,12 @@ def test_test_images_of_other_libraries() -> None:
         compared.append(file)
         for what, both in differences(camera_dates(file, today=TODAY), told[file]).items():
             unlike[file.name, what] = both
-    assert len(compared) > 150
+    assert len(compared) > (250 if {"jhead", "metadata-extractor"} <= set(sets) else 150)
     assert {file.suffix.lower() for file in compared} >= {".jpg", ".png", ".tif", ".webp", ".heic", ".avif"}
     assert {what: both for what, both in unlike.items() if what not in DIFFERENCES} == {}
     # A difference that has gone is to be taken off the list.
-    assert set(unlike) == set(DIFFERENCES)
+    there = {file.name for file in compared}
+    assert set(unlike) == {(name, what) for name, what in DIFFERENCES if name in there}
 
 
 def test_photographs_by_some_fifty_cameras(tmp_path: Path) -> None:
@@ -136,5 +143,5 @@ def test_photographs_by_some_fifty_cameras(tmp_path: Path) -> None:
 
 def test_the_sets_are_asked_for_where_everything_has_to_be_there() -> None:
     if os.environ.get("CI"):
-        assert {"exiftool", "exiv2"} <= set(images_of_libraries()), HOW
+        assert set(images_of_libraries()) >= _WANTED, HOW
         assert go_samples(), HOW

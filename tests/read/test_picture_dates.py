@@ -148,3 +148,14 @@ def test_no_picture_has_no_dates_and_a_missing_one_is_the_callers_affair(tmp_pat
     assert camera_dates(tmp_path / "a.jpg", today=TODAY) == PictureDates()
     with pytest.raises(FileNotFoundError):
         camera_dates(tmp_path / "b.jpg", today=TODAY)
+
+
+def test_dates_as_some_cameras_write_them(tmp_path: Path) -> None:
+    """A colon before the time (as in jhead's sample of a Minolta E223); memory behind the text's end (of a Verizon)."""
+    written = {"DateTimeOriginal": "2003:08:27:00:09:15", "DateTimeDigitized": "05.10.2009 11:16\x0000"}
+    path = made(tmp_path / "a.jpg", inner=written)
+    found = camera_dates(path, today=TODAY)
+    assert found.believed("taken") is not None
+    assert texts(found)["EXIF DateTimeOriginal"] == "2003-08-27T00:09:15"
+    (doubted,) = [stamp for stamp in found.stamps if stamp.kind == "digitised"]
+    assert (doubted.text, doubted.doubt) == ("05.10.2009 11:16", "is no day of the calendar")
