@@ -35,6 +35,7 @@ from archive_tools.illustrate.planting_chart import planting_chart
 from archive_tools.model.collection import Selected
 from archive_tools.model.findings import Findings
 from archive_tools.model.grades import Edition
+from archive_tools.model.lineage import member_numbers
 from archive_tools.model.view import EditionView
 from archive_tools.reason import find
 from archive_tools.reason.lineage_json import lineage_as_json
@@ -223,11 +224,17 @@ def assert_planting(told: Told) -> None:
     svg = across_of(markup)
     place = _Place(svg, False, told.view.as_of)
     drawn = rows(svg, "member")
+    spells = told.view.findings.lineages[told.accession].members
+    called = {
+        spell.member: [f"Plant {member_numbers(spells)[spell.member]}", f"{spell.count} plants"]
+        + ([spell.place.say()[1:]] if spell.place else [])
+        for spell in spells
+    }
     for spell in members:
         bars = [
             (share(bar), share(bar) + share(bar, "width"))
             for row in drawn
-            if spell["member"].replace("-", " ") in said(row) or spell["tree"] in told.view.records.trees
+            if spell["tree"] in told.view.records.trees or any(words in plain(row) for words in called[spell["member"]])
             for bar in row.iter("rect")
         ]
         assert any(place.is_at(first, place.start(spell["from"])) for first, _ in bars), (spell, bars)
