@@ -13,20 +13,27 @@ from archive_tools.model.stamps import Stamp
 
 @dataclass(frozen=True, slots=True, order=True)
 class Camera:
-    """A camera by what it writes of itself (EXIF Make, Model, BodySerialNumber); all empty where it writes nothing."""
+    """A camera by what it writes of itself (EXIF Make, Model, BodySerialNumber); all empty where it writes nothing.
+
+    folder: that of its pictures, where nothing else tells it from another camera of its make; else empty.
+    """
 
     make: str = ""
     model: str = ""
     serial: str = ""
+    folder: str = ""
 
     @property
     def called(self) -> str:
         """The camera in words."""
         model = self.model.removeprefix(self.make).strip() if self.make else self.model
         name = f"{self.make} {model}".strip()
+        lying = (
+            f" (its pictures in {'the folder itself' if self.folder == '.' else self.folder})" if self.folder else ""
+        )
         if not name:
-            return "a camera that does not say its name"
-        return f"{name} (no. {self.serial})" if self.serial else name
+            return f"a camera that does not say its name{lying}"
+        return f"{name} (no. {self.serial})" if self.serial else f"{name}{lying}"
 
 
 @dataclass(frozen=True, slots=True)

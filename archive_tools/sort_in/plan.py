@@ -11,6 +11,7 @@ from pathlib import PurePosixPath
 
 from archive_tools.model.problems import Problem
 from archive_tools.read.photos import LIST
+from archive_tools.sort_in.cameras import told_apart
 from archive_tools.sort_in.clocks import natural, shots_of
 from archive_tools.sort_in.dating import Dated, dated, days_of
 from archive_tools.sort_in.decide import Coded, Verdict, codes_meant, verdict_of
@@ -97,7 +98,7 @@ def plan_of(source: Source, house: House, mapping: MappingFile, session: tuple[s
     the plan then holds its problems and files nothing.
     """
     settings = house.collection.settings
-    pictures = sorted(source.pictures, key=lambda one: natural(one.file))
+    pictures = sorted(told_apart(source.pictures), key=lambda one: natural(one.file))
     coded = codes_meant(pictures, house.collection.trees, settings.site_url)
     same, near = compared(pictures, house.kept, pixels)
     copies = {file for file, one in same.items() if one.kind == "bytes" and not one.in_collection}
