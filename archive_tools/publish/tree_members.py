@@ -29,8 +29,11 @@ def members_of(context: Context, tree: Tree, lineage: Lineage) -> tuple[MemberRo
     """A row for each time a plant stood in the planting, as the record lists its plants."""
     listed = {member.id: member for member in tree.members}
     numbers = member_numbers(lineage.members)
+    for spell in lineage.members:
+        if spell.place and all(one.member == spell.member for one in lineage.members if one.place == spell.place):
+            numbers.pop(spell.member, None)  # its place, of which no other is told, tells which it is
     return tuple(
-        _row(context, tree, spell, listed.get(spell.member), numbers.get(spell.member, 1)) for spell in lineage.members
+        _row(context, tree, spell, listed.get(spell.member), numbers.get(spell.member)) for spell in lineage.members
     )
 
 
@@ -68,7 +71,7 @@ def oldest_said(context: Context, tree: Tree, lineage: Lineage) -> str:
     }
 
 
-def _row(context: Context, tree: Tree, spell: MemberSpell, member: Member | None, number: int) -> MemberRow:
+def _row(context: Context, tree: Tree, spell: MemberSpell, member: Member | None, number: int | None) -> MemberRow:
     taxon = spell.taxon or (tree.taxon[0] if len(tree.taxon) == 1 else None)
     return MemberRow(
         named=_named(context, spell, number),
@@ -80,14 +83,15 @@ def _row(context: Context, tree: Tree, spell: MemberSpell, member: Member | None
     )
 
 
-def _named(context: Context, spell: MemberSpell, number: int) -> Named:
-    """As the drawing calls it, which has its place for a name where that is told of no other: see its own column."""
+def _named(context: Context, spell: MemberSpell, number: int | None) -> Named:
+    """By its record, its count or its number; where its place is enough, that stands in a column of its own."""
     _ = context.translations.gettext
     if spell.tree and spell.tree in context.records.trees:
         return context.tree_named(spell.tree)
     if spell.count > 1:
         return Named(_("%(count)s plants") % {"count": spell.count})
-    return Named(_("Plant %(n)s") % {"n": number})
+    one = _("one plant")
+    return Named(_("Plant %(n)s") % {"n": number} if number is not None else f"{one[:1].upper()}{one[1:]}")
 
 
 def _years(context: Context, spell: MemberSpell) -> str:

@@ -16,19 +16,22 @@ from archive_tools.model.collection import Selected
 from archive_tools.model.findings import Bounds, CustodyPeriod
 from archive_tools.model.grades import Edition
 from archive_tools.model.pictures import Pictures
-from archive_tools.model.tree import Tree
+from archive_tools.model.places_in_files import Where
+from archive_tools.model.tree import Member, Tree
 from archive_tools.model.view import EditionView
+from archive_tools.model.words import Words
 from archive_tools.pipeline import view
 from archive_tools.publish.came_and_went import came_words
 from archive_tools.publish.context import Context
 from archive_tools.publish.drawings import set_drawing
 from archive_tools.publish.translation import translations_for
 from archive_tools.publish.tree_kin import kin_part
+from archive_tools.publish.tree_members import members_of
 from archive_tools.publish.tree_stewards import how_words, stewards_part
 from archive_tools.reason import find
 from archive_tools.reason.lineage.sayings import CAME
 from tests.illustrate.great_planting import write
-from tests.making import AS_OF, HOUSE, collection, event, tree
+from tests.making import AS_OF, HOUSE, collection, event, tree, when
 from tests.reason.lineage_asking import people, refs
 
 
@@ -52,6 +55,25 @@ def key_of(*events: object, **more: dict[str, object]) -> tuple[str, ...]:
     part = stewards_part(context, context.records.trees["T1"])
     assert part is not None
     return part.key
+
+
+def test_the_table_calls_a_plant_as_the_drawing_does_and_never_by_its_id() -> None:
+    """By its number where its place does not tell which it is: the record says nothing of it, or of another as well."""
+    row, edge = Words.plain("in the middle"), Words.plain("at the edge")
+    members = tuple(
+        Member(member, Where("tree.yml"), from_=when("1979"), place_in_planting=place, count=count)
+        for member, place, count in (
+            ("lamps", row, 10), ("old-one", edge, 1), ("new-one", edge, 1), ("stray", None, 1), ("tall", row, 1),
+            ("low", Words.plain("behind"), 1),
+        )
+    )  # fmt: skip
+    context = house(tree(event("assembled", "1979", by="anna"), kind="planting", members=members))
+    planting = context.records.trees["T1"]
+    rows = members_of(context, planting, context.view.findings.lineages["T1"])
+    assert [(one.named.name, one.place) for one in rows] == [
+        ("10 plants", "in the middle"), ("Plant 2", "at the edge"), ("Plant 3", "at the edge"), ("Plant 4", ""),
+        ("Plant 5", "in the middle"), ("One plant", "behind"),
+    ]  # fmt: skip
 
 
 WAYS = sorted({*CAME, "first hands", "quarantine", "loan"})
