@@ -9,6 +9,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from math import ceil
 
 from archive_tools.publish.broken_lines import EM, broken, letters
 from archive_tools.publish.tree_years import YearFrame
@@ -40,6 +41,8 @@ TALLEST, LOWEST = 430, 40
 """Heights of pictures are looked for between these."""
 GIVEN_UP = 0.85
 """What happened may cost the pictures so much of the height they would have alone, and no more."""
+SOME = 8
+"""Whether something has to be left out is tried at every so manieth height."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,9 +118,12 @@ def _set_out(frames: Sequence[YearFrame], label: str, across: bool) -> Layout:
     kept = list(frames)
     # Of those that weigh the same the later goes first: beginnings are told.
     words = sorted([frame for frame in reversed(frames) if frame.sort != "picture"], key=lambda frame: frame.weight)
-    while words and not _fits(kept, label, across, alone * GIVEN_UP):
+    # Lower pictures are narrower, and words under them deeper: what does not fit at one height may fit at a greater.
+    heights = range(alone, ceil(alone * GIVEN_UP) - 1, -3)
+    while words and not any(_fits(kept, label, across, height) for height in heights[::SOME]):
         kept.remove(words.pop(0))
-    return _spread(kept, label, _tallest(kept, label, across), across, len(frames) - len(kept))
+    tall = next((height for height in heights if _fits(kept, label, across, height)), alone)
+    return _spread(kept, label, tall, across, len(frames) - len(kept))
 
 
 def _first(frames: Sequence[YearFrame]) -> list[YearFrame]:
@@ -127,7 +133,9 @@ def _first(frames: Sequence[YearFrame]) -> list[YearFrame]:
 
 
 def _tallest(frames: Sequence[YearFrame], label: str, across: bool) -> int:
-    """Found by halving: what fits at one height fits at a lower one, but for a row that breaks elsewhere."""
+    """Of pictures alone, found by halving: what fits at one height fits at a lower one, but for a row that breaks
+    elsewhere.
+    """
     heights = range(TALLEST, LOWEST, -3)
     at = bisect_left(heights, True, key=lambda tall: _fits(frames, label, across, tall))
     return heights[at] if at < len(heights) else LOWEST
