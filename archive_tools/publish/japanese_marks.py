@@ -26,6 +26,10 @@ _BEFORE = re.compile(rf"(?<=[^\s{_TAG}])({_TAG}*)([,.;:])({_TAG}*)\s+(?={_TAG}*[
 _WORD = re.compile("[A-Za-z]{2,}")
 _A_TEXT = 12
 """From this many words on, Latin letters are a text and no longer a name or a title (our own measure)."""
+_LEADING = re.compile(
+    rf"(?:{_TAG}|\s)*(?:[0-9–〜]|{_SIGN}|{_TAG})*(?:[ぁ-ん]|[年月日頃旬])(?:{_SIGN}|{_TAG})*(?=[,.;:](?:{_TAG}|\s|$))"
+)
+"""Words of the page before such a text: a date, a grade, a hedge. A Japanese name has no kana that ends a sentence."""
 _BLANK = re.compile(rf"([、。；：])({_TAG}*)\s+")
 _FORMS = {",": "、", ".": "。", ";": "；", ":": "："}
 
@@ -64,6 +68,10 @@ def with_own_marks(html: str, language: str) -> str:
 def _marked(run: str, kept: list[str]) -> str:
     """One run of text, tags standing in it by their sign, with its marks and then with its tags."""
     if _is_foreign(run):
+        before = _LEADING.match(run)
+        if before is not None:
+            mark, stopped = run[before.end()], before[0].rstrip(_TAG).endswith(("。", "？", "！"))
+            run = f"{before[0]}{'' if stopped and mark == '.' else _FORMS[mark]}{run[before.end() + 1 :]}"
         return _with_tags(_BLANK.sub(r"\1\2", _AMID.sub(_own, run)), kept)
     run = _AFTER.sub(_own, run)
     run = _BEFORE.sub(lambda found: f"{found[1]}{_FORMS[found[2]]}{found[3]}", run)

@@ -6,6 +6,8 @@ import pytest
 
 from archive_tools.publish.japanese_marks import with_own_marks
 
+LONG = "The last autumn of eleven. The one at the right, 楓, had turned its back long before anybody saw it."
+
 
 @pytest.mark.parametrize(
     ("english", "japanese"),
@@ -22,6 +24,9 @@ from archive_tools.publish.japanese_marks import with_own_marks
         ("<li><b>文書による.</b> 播種 (Garden diary of Hanne Veld, book 2, the leaf with a list of all grafts)</li>",
          "<li><b>文書による。</b>播種 (Garden diary of Hanne Veld, book 2, the leaf with a list of all grafts)</li>"),
         ("<p>寄贈 &amp; 購入; 交換</p>", "<p>寄贈 &amp; 購入；交換</p>"),
+        (f"<p><b>2008年11月8日</b>. {LONG}</p>", f"<p><b>2008年11月8日</b>。{LONG}</p>"),
+        (f"<p>おそらくこの樹. {LONG}</p>", f"<p>おそらくこの樹。{LONG}</p>"),
+        (f"<p>年代は不明。. {LONG}</p>", f"<p>年代は不明。{LONG}</p>"),
     ],
 )  # fmt: skip
 def test_a_mark_that_touches_japanese_is_japanese(english: str, japanese: str) -> None:
@@ -39,6 +44,8 @@ def test_a_mark_that_touches_japanese_is_japanese(english: str, japanese: str) -
         "<p>A &amp; 樹</p>",
         "<p>All seven looked at, buds scratched, roots smelled. <a>楓</a>, which leans, has lost a flake.</p>",
         "<td>樹</td>\n<td>, 1957</td>",
+        f"<p>盆栽, {LONG}</p>",
+        f"<p>{LONG}</p>",
     ],
 )
 def test_everything_else_stays_as_it_is(html: str) -> None:
