@@ -28,7 +28,7 @@ ENCODED: dict[str, str | int | bool] = {
 }
 """How every cut is encoded as a JPEG, in Pillow's words."""
 RECIPE = "; ".join(
-    ["3", *(f"{word} {value}" for word, value in ENCODED.items()), FILTER.name, f"Pillow {PIL.__version__}"]
+    ["4", *(f"{word} {value}" for word, value in ENCODED.items()), FILTER.name, f"Pillow {PIL.__version__}"]
     + [f"{part} {features.version(part)}" for part in ("libjpeg_turbo", "littlecms2", "webp", "avif", "libtiff")]
 )
 """Our own recipe, its settings, and the libraries that carry it out: another of them may make other pixels of the same

@@ -54,7 +54,8 @@ def _measure(picture: Path, folder: Path) -> None:
         width, height = upright_size(image)
     original = Original(picture, hashlib.sha256(picture.read_bytes()).hexdigest(), width, height)
     sizes = sizes_of(width, height)
-    job = Job(picture.name, partial(_whole, original, sizes[-1].pair), (sizes,), (picture_of(sizes, "benchmark"),))
+    cuts = picture_of(sizes, original.fingerprint)
+    job = Job(picture.name, partial(_whole, original, sizes[-1].pair), (sizes,), (cuts,))
     pairs = [size.pair for size in sizes]
     ways = {
         "plain": partial(_plain, picture),
@@ -98,17 +99,27 @@ def _plain(picture: Path) -> None:
 
 def _vips_each(picture: Path, sizes: list[tuple[int, int]]) -> None:
     for width, height in sizes:
-        _vips_jpeg(pyvips.Image.thumbnail(str(picture), width, height=height, size="force"))
+        _vips_jpeg(_vips_thumbnail(picture, width, height))
 
 
 def _vips_chained(picture: Path, sizes: list[tuple[int, int]]) -> None:
     current = None
     for width, height in reversed(sizes):
         if current is None:
-            current = pyvips.Image.thumbnail(str(picture), width, height=height, size="force").copy_memory()
+            current = _vips_thumbnail(picture, width, height).copy_memory()
         else:
             current = current.thumbnail_image(width, height=height, size="force").copy_memory()
         _vips_jpeg(current)
+
+
+def _vips_thumbnail(picture: Path, width: int, height: int) -> pyvips.Image:
+    """In sRGB where a profile is embedded, as ours is."""
+    how = (
+        {"export_profile": "srgb"}
+        if "icc-profile-data" in pyvips.Image.new_from_file(str(picture)).get_fields()
+        else {}
+    )
+    return pyvips.Image.thumbnail(str(picture), width, height=height, size="force", **how)
 
 
 def _vips_jpeg(image: pyvips.Image) -> None:
