@@ -113,7 +113,7 @@ def plan_of(source: Source, house: House, mapping: MappingFile, session: tuple[s
         verdict = verdict_of(picture, belongs, row, session, numbers, days_of(date, settings.dates))
         alike = same.get(picture.file), near.get(picture.file, ())
         lines.append(_line(picture, verdict, date, row, coded, *alike, picture.file in sessions.belongs))
-    lines = _quiet_bursts(lines)
+    lines = _quiet_bursts(lines, pictures)
     told = [Line(one.file, State.UNREADABLE, doubt=one.why) for one in source.passed if one.is_picture]
     plan = Plan(
         source.name, (), (), sessions.clocks, sessions.empty, mapping.problems, _others(source.passed),
@@ -247,17 +247,20 @@ def _in_order(picture: Picture) -> tuple[str, tuple[tuple[int, str], ...]]:
     )
 
 
-def _quiet_bursts(lines: Iterable[Line]) -> list[Line]:
-    """Pictures taken after one another of one tree look alike as a matter of course: of those nothing is said."""
+def _quiet_bursts(lines: Iterable[Line], pictures: Iterable[Picture]) -> list[Line]:
+    """Pictures taken after one another of one tree look alike as a matter of course: of those nothing is said.
+
+    Copies of one picture show the same moment, or none any more: those are told.
+    """
     lines = list(lines)
     whose = {line.source: line.of for line in lines}
-    return [
-        replace(
-            line,
-            near=tuple(one for one in line.near if one.in_collection or not line.of or whose[one.other] != line.of),
-        )
-        for line in lines
-    ]
+    clock = {one.file: one.clock for one in pictures}
+
+    def told(line: Line, near: Near) -> bool:
+        burst = None not in (clock[line.source], clock.get(near.other)) and clock[line.source] != clock[near.other]
+        return near.in_collection or not burst or not line.of or whose[near.other] != line.of
+
+    return [replace(line, near=tuple(one for one in line.near if told(line, one))) for line in lines]
 
 
 def _cameras(pictures: Iterable[Picture]) -> tuple[tuple[str, int], ...]:

@@ -84,6 +84,9 @@ def summary(plan: Plan, applied: bool) -> Iterator[str]:
         yield from _wrapped(f"{of} would be taken in.")
     else:
         yield from _wrapped("There is nothing to take in.")
+    near = sum(bool(line.near) for line in filed)
+    if near:
+        yield from _wrapped(f"{near} of them {'looks' if near == 1 else 'look'} nearly like another, as said above.")
     others = [f"{counts[state]} {words[counts[state] != 1]}" for state, words in _COUNTED.items() if counts[state]]
     if others and not plan.problems:
         yield from _wrapped(f"Not taken in: {listed(others)}.")

@@ -169,6 +169,26 @@ def test_a_plan_that_will_not_be_carried_out_says_so(root: Path, source: Path, t
     assert "Nothing is taken in: what is said of the files above is to be mended first." in run.stdout
 
 
+def test_what_looks_nearly_like_another_is_told_beside_it_and_counted(root: Path, tmp_path: Path) -> None:
+    shot(tmp_path / "box" / "S1979.2 a.jpg", scene(1, (1200, 900)), "2026-05-03 10:00:00")
+    shot(tmp_path / "box" / "S1979.2 sent.jpg", scene(1, (1200, 900)).resize((400, 300)), camera=("", "", ""))
+    lines = _run(root, tmp_path / "box").stdout.splitlines()
+    assert lines[lines.index("    S1979.2 sent.jpg → undated_1.jpg") + 1] == "      looks nearly like S1979.2 a.jpg"
+    assert "1 of them looks nearly like another, as said above." in lines
+
+
+def test_what_was_changed_by_hand_stays_when_a_run_is_taken_back_and_it_is_said_what_is_left_to_do(
+    root: Path, source: Path
+) -> None:
+    receipt = json.loads(_run(root, source, "--apply", "--json").stdout)["receipt"]
+    sheet = root / "trees/S1979.2-a-tree/photos/photos.yml"
+    sheet.write_text(sheet.read_text().replace("dated_by: camera", "dated_by: estimate"))
+    back = _run(root, "--undo", root / receipt)
+    assert back.exit_code == 1
+    assert "2026-05-03_1.jpg stays: its entry in" in back.stderr
+    assert "left to be taken away by hand: the file, and its entry in photos.yml" in back.stderr
+
+
 def test_a_disk_without_room_is_told_before_anything_is_written(
     root: Path, source: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

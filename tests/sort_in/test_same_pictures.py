@@ -86,6 +86,17 @@ def test_a_burst_of_one_tree_is_not_told_as_near(root: Path, tmp_path: Path) -> 
     assert len(line(plan, "S1986.1.jpg").near) == 3
 
 
+def test_a_smaller_copy_beside_its_original_is_told_though_both_are_of_one_tree(root: Path, tmp_path: Path) -> None:
+    source = tmp_path / "card" / "S1979.2"
+    whole = scene(1, (1600, 1200))
+    shot(source / "a.jpg", whole, "2026-05-03 10:00:00")
+    shot(source / "small" / "a.jpg", whole.resize((400, 300)), "2026-05-03 10:00:00", quality=60)
+    shot(source / "sent" / "a.jpg", whole.resize((500, 375)), camera=("", "", ""), quality=60)
+    plan = taken_in(root, source.parent).plan
+    assert [one.other for one in line(plan, "S1979.2/small/a.jpg").near] == ["S1979.2/a.jpg"]
+    assert {one.other for one in line(plan, "S1979.2/sent/a.jpg").near} == {"S1979.2/a.jpg", "S1979.2/small/a.jpg"}
+
+
 @pytest.mark.parametrize("where", ["trees", "trees/S1979.2-a-tree", "."])
 def test_a_source_inside_the_collection_is_refused(root: Path, where: str) -> None:
     before = bytes_below(root)
