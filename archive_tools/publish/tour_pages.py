@@ -26,9 +26,13 @@ _OFFLINE = "offline.js"
 
 @dataclass(frozen=True, slots=True)
 class TourLine:
-    """A tour as the list of tours shows it. languages: (code, path of the walk in it)."""
+    """A tour as the list of tours shows it. languages: (code, path of the walk in it).
+
+    title_language, text_language: which language each is in.
+    """
 
     title: str
+    title_language: str
     path: str
     walk: str
     when: str
@@ -36,6 +40,7 @@ class TourLine:
     stops: int
     step_free: bool
     text: str
+    text_language: str
     languages: tuple[tuple[str, str], ...]
 
 
@@ -53,7 +58,7 @@ def tour_pages(context: Context) -> Iterator[Page]:
         further = tuple((language, f"{base}walk/{language}/") for language in spoken[1:])
         walks = ((spoken[0], f"{base}walk/"), *further)
         own = _in(context, spoken[0])
-        lines.append(_line(own, tour, plan, base, walks))
+        lines.append(_line(own, context, tour, plan, base, walks))
         yield _plan_page(own, context, tour, plan, base, walks)
         for language, path in walks:
             yield _walk_page(_in(context, language), context, tour, plan, base, path, walks)
@@ -81,17 +86,21 @@ def _in(context: Context, language: str) -> Context:
     return replace(context, view=heard, language=language, translations=translations_for(language))
 
 
-def _line(own: Context, tour: Tour, plan: TourPlan, base: str, walks: tuple[tuple[str, str], ...]) -> TourLine:
-    cards = cards_of(own, tour, plan)
+def _line(
+    own: Context, site: Context, tour: Tour, plan: TourPlan, base: str, walks: tuple[tuple[str, str], ...]
+) -> TourLine:
+    first = next((card for card in cards_of(own, tour, plan) if card.text), None)
     return TourLine(
-        title=own.say(tour.title),
+        title=site.say(tour.title),
+        title_language=tour.title.language_said(site.language) or own.language,
         path=base,
         walk=walks[0][1],
-        when=own.dates.when(tour.when),
+        when=site.dates.when(tour.when),
         minutes=-(-plan.seconds // 60),
         stops=len(plan.stops),
         step_free=plan.step_free,
-        text=next((card.text for card in cards if card.text), ""),
+        text=first.text if first else "",
+        text_language=first.language if first else "",
         languages=walks[1:],
     )
 
@@ -99,16 +108,17 @@ def _line(own: Context, tour: Tour, plan: TourPlan, base: str, walks: tuple[tupl
 def _plan_page(
     own: Context, site: Context, tour: Tour, plan: TourPlan, base: str, walks: tuple[tuple[str, str], ...]
 ) -> Page:
-    """The itinerary: when, where, in which order."""
+    """The itinerary: when, where, in which order; in the language of the site, whatever is spoken on the walk."""
     source = f"{base}index.md"
     start = start_seconds(tour)
     unseen = () if site.is_public else tuple(one.id for one in plan.left_out if one.sort == "tree")
+    told = zip(cards_of(site, tour, plan), cards_of(own, tour, plan), strict=True)
     body = site.render(
         "tour/plan.html",
         source,
-        title=own.say(tour.title),
-        title_language=own.language,
-        cards=cards_of(own, tour, plan),
+        title=site.say(tour.title),
+        title_language=tour.title.language_said(site.language) or own.language,
+        cards=[replace(card, is_draft=spoken.is_draft) for card, spoken in told],
         stops=plan.stops,
         when=site.dates.when(tour.when),
         begins=clock(start, 0) if start is not None else "",
@@ -121,7 +131,7 @@ def _plan_page(
         walks=walks,
         left_out=tuple(site.tree_named(accession) for accession in unseen),
     )
-    return Page(source, own.say(tour.title), body, "tours", language=site.language)
+    return Page(source, site.say(tour.title), body, "tours", language=site.language)
 
 
 def _walk_page(

@@ -41,13 +41,13 @@ def said_at(context: Context, tour: Tour, stop: TourStop) -> StopText:
     """
     own = _own_words(context, tour, stop)
     accession = stop.id if stop.sort == "tree" else None
-    if own is not None and _written_in(context, own) in _same(context.language):
-        return StopText(as_text(context, own, accession), _written_in(context, own))
+    if own is not None and _written_in(context, own, tour.language) in _same(context.language):
+        return StopText(as_text(context, own, accession), _written_in(context, own, tour.language))
     tree = context.records.trees.get(stop.id) if stop.sort == "tree" else None
     if tree is not None:
         return _of_tree(context, tree)
     if own is not None:
-        return StopText(as_text(context, own, accession), _written_in(context, own))
+        return StopText(as_text(context, own, accession), _written_in(context, own, tour.language))
     return StopText("", context.language)
 
 
@@ -76,9 +76,9 @@ def _of_tree(context: Context, tree: Tree) -> StopText:
     return StopText(" ".join(_draft(context, tree)), context.language, is_draft=True)
 
 
-def _written_in(context: Context, words: Words) -> str:
-    """The language a text is read in; one written without a language is in the first of the house."""
-    return words.language_said(context.language) or context.records.settings.languages[0]
+def _written_in(context: Context, words: Words, of_plan: str | None = None) -> str:
+    """The language a text is read in; one written without is in that of its plan, else in the first of the house."""
+    return words.language_said(context.language) or of_plan or context.records.settings.languages[0]
 
 
 def _same(language: str) -> tuple[str, str]:

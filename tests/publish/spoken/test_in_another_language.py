@@ -29,3 +29,11 @@ def test_words_for_a_place_that_nobody_translated_are_marked_with_their_language
     stop = TourStop("place", "gate", "gate", 0, 0, 60, 0, 10, StopText("", "en"))
     said = said_at(context(language="ja"), tour, stop)
     assert (said.text, said.language) == ("Two trunks, one root.", "en")
+
+
+def test_words_of_a_plan_are_in_the_language_of_the_plan() -> None:
+    stops = (Stop(None, "gate", None, 60, Words.plain("門から始めます。"), HERE),)
+    tour = Tour("round", Words.plain("一周"), HERE, language="ja", stops=stops)
+    stop = TourStop("place", "gate", "gate", 0, 0, 60, 0, 10, StopText("", "ja"))
+    said = said_at(context(language="ja"), tour, stop)
+    assert (said.text, said.language) == ("門から始めます。", "ja")
