@@ -14,7 +14,7 @@ from archive_tools.model.dates import DatePolicy, DateProblem, Span, WhenWritten
 from archive_tools.model.stamps import meet, possible_days
 from archive_tools.read.edtf_text import read_date
 from archive_tools.sort_in.facts import MappingRow, Picture, listed
-from archive_tools.sort_in.name_dates import date_in_stem, unclear_in_stem
+from archive_tools.sort_in.name_dates import NameDate, date_in_stem, unclear_in_stem
 from archive_tools.sort_in.names import Days
 
 _ON_PAPER = frozenset({"print", "lab stamp", "negative sleeve", "caption on back", "publication", "postmark"})
@@ -44,7 +44,7 @@ def dated(
         return Dated(text, by if isinstance(by, str) else None, against)
     stem = picture.file.rpartition("/")[2].rpartition(".")[0]
     named = date_in_stem(stem, numbers, policy)
-    if named is not None and not _is_echo(named.when, picture):
+    if named is not None and not named.of_scan and not _is_echo(named.when, picture):
         when = named.when
         span = Span(when.earliest, when.latest)
         fits = taken is not None and when.said.holds(date.fromisoformat(taken))
@@ -55,7 +55,7 @@ def dated(
             return Dated(when.text, "file name", (*told, *(() if taken else _against(picture, span, timezone))))
     if taken is not None:
         return Dated(taken, "camera", (*doubt, *_against(picture, Span(*_day(taken)), timezone, by_camera=True)))
-    return Dated(None, None, tuple(_undated(picture, stem, named.when if named else None, policy)))
+    return Dated(None, None, tuple(_undated(picture, stem, named, policy)))
 
 
 def days_of(found: Dated, policy: DatePolicy) -> Days | None:
@@ -69,12 +69,14 @@ def days_of(found: Dated, policy: DatePolicy) -> Days | None:
     return (when.earliest or date.min, when.latest or date.max)
 
 
-def _undated(picture: Picture, stem: str, echo: WhenWritten | None, policy: DatePolicy) -> Iterator[str]:
+def _undated(picture: Picture, stem: str, named: NameDate | None, policy: DatePolicy) -> Iterator[str]:
     """Why there is no date, and what might be one."""
     if picture.doubt:
         yield picture.doubt
-    if echo is not None:
-        yield f"the file name only repeats a day in the file that is not the photograph's ({echo.text})"
+    if named is not None and named.of_scan:
+        yield f"the file name speaks of a scan: {named.when.text} is taken for its day, which dates no photograph"
+    elif named is not None:
+        yield f"the file name only repeats a day in the file that is not the photograph's ({named.when.text})"
     elif picture.scanned:
         yield f"it was digitised on {picture.scanned}, which does not date the photograph"
     elif not picture.doubt:

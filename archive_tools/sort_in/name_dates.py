@@ -23,6 +23,7 @@ _BY_CLOCK = re.compile(rf"(?<!\d)({_YEAR})({_MONTH})({_DAY})(?=$|[-_ .]|T?(?:[01
 """20240503_101112, 20240503-WA0012, 20240503101112: how telephones name pictures (common practice, no source)."""
 _SENT = re.compile(r"\bWA\d{3,}\b|\bWhatsApp\b|\bsignal-|\btelegram\b", re.IGNORECASE)
 """What programs for messages write into the names of pictures that they pass on (common practice, no source)."""
+_SCANNED = re.compile(r"scan|digiti[sz]ed|digitali[sz]", re.IGNORECASE)
 _WHOLE_DAY = re.compile(rf"(?<![^\W_])(?<!\d[-.])({_YEAR})-({_MONTH})-({_DAY})(?!\d)")
 _WORD = re.compile(rf"{_YEAR}(?:-{_MONTH})?~?|(?:1[89]|20)\dX~?")
 _TWO_WAYS = re.compile(rf"(?<![\d.])(\d\d?)\.(\d\d?)\.({_YEAR})(?![\d.])")
@@ -32,11 +33,15 @@ _COUNTED = re.compile(r"img|dsc[a-z]?|pict?|p|mvi|scan|image|bild|foto|photo|no|
 
 @dataclass(frozen=True, slots=True)
 class NameDate:
-    """A date in a file's name. by_clock: a machine wrote it there. sent: the picture was sent on then."""
+    """A date in a file's name.
+
+    by_clock: a machine wrote it there. sent: the picture was sent on then. of_scan: a day, and the name tells of a scan.
+    """
 
     when: WhenWritten
     by_clock: bool = False
     sent: bool = False
+    of_scan: bool = False
 
 
 def date_in_stem(stem: str, numbers: Iterable[str], policy: DatePolicy) -> NameDate | None:
@@ -46,11 +51,12 @@ def date_in_stem(stem: str, numbers: Iterable[str], policy: DatePolicy) -> NameD
     month that stands alone counts too; in other names it may be a running number.
     """
     numbers = sorted(numbers, key=len, reverse=True)
+    scanned = _SCANNED.search(stem) is not None
     # Some houses number their trees 1979-12.
     begins = any(stem.casefold().startswith(number.casefold()) for number in numbers)
     first = None if begins else file_name_date(stem, policy)
     if first is not None and (first[0].years[1] or 9999) >= FIRST_PHOTOGRAPH:
-        return NameDate(first[0])
+        return NameDate(first[0], of_scan=scanned and first[0].one_day is not None)
     rest, named = stem, False
     for number in numbers:
         found = re.search(re.escape(number), rest, re.IGNORECASE)
@@ -64,7 +70,7 @@ def date_in_stem(stem: str, numbers: Iterable[str], policy: DatePolicy) -> NameD
         if by_clock and int(year) < _FIRST_CLOCK:
             return None
         when = _read(f"../{year}-{month}-{day}" if sent else f"{year}-{month}-{day}", policy)
-        return NameDate(when, by_clock or sent, sent) if when is not None else None
+        return NameDate(when, by_clock or sent, sent, scanned) if when is not None else None
     if whole or not named:
         return None
     words = [word for word in re.split(r"[\s_,;()\[\]]+", rest) if word]

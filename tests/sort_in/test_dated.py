@@ -76,6 +76,19 @@ def test_the_year_in_the_name_of_a_scan_dates_it_and_the_day_of_the_scan_does_no
     assert "date" not in dict(line(plan, "2013-02-03 S1979.2.jpg").entry)
 
 
+@pytest.mark.parametrize(
+    "name", ["Scan_20130203_101112 S1979.2", "2013-02-03 scanned S1979.2", "S1979.2 scan 2013-02-03"]
+)
+def test_the_day_in_a_name_that_speaks_of_a_scan_dates_no_photograph(root: Path, tmp_path: Path, name: str) -> None:
+    shot(tmp_path / "box" / f"{name}.jpg", scene(1), camera=("", "", ""))
+    shot(tmp_path / "box" / "S1979.2 scan 1964.jpg", scene(2), camera=("", "", ""))
+    plan = taken_in(root, tmp_path / "box").plan
+    assert "date" not in dict(line(plan, f"{name}.jpg").entry)
+    assert "2013-02-03 is taken for its day" in line(plan, f"{name}.jpg").told[0]
+    assert "date" not in dict(line(plan, "S1979.2 scan 1964.jpg").entry)
+    assert date_in_stem("S1979.2 front 1964 scan", ("S1979.2",), POLICY) is not None
+
+
 def test_a_telephones_name_gives_way_to_its_camera(root: Path, tmp_path: Path) -> None:
     """Some name their pictures in the time of Greenwich: the day may be another."""
     source = tmp_path / "box"
