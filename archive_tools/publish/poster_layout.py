@@ -34,7 +34,7 @@ LEAST_MARGIN, MOST_MARGIN = 216.0, 330.0
 ACROSS = 690.0
 """Width of what the house says where it stands across the head; how it began stands to the right of that."""
 WORTH_IT = 1.08
-"""The text stands across the head where that makes the pictures so much taller than a margin would."""
+"""The text stands across the head where more can be told so, or the pictures become so much taller."""
 MOST_GAP, MOST_LEAD = 70.0, 60.0
 """What is left over beyond that parts the pictures, and the rows, so far and no further."""
 TALLEST, LOWEST = 430, 40
@@ -110,6 +110,8 @@ def set_out(frames: Sequence[YearFrame], label: str = "") -> Layout:
     if _margin(_first(frames), label, LEAST_MARGIN).deep > BOTTOM - TOP:
         label = ""
     beside, above = (_set_out(frames, label, across) for across in (False, True))
+    if above.left_out != beside.left_out:
+        return min(above, beside, key=lambda layout: layout.left_out)
     return above if above.tall >= beside.tall * WORTH_IT else beside
 
 

@@ -138,6 +138,18 @@ def test_words_that_would_make_the_pictures_small_are_left_out_the_lightest_firs
     assert layout.tall >= 0.85 * alone.tall
 
 
+def test_the_text_goes_across_the_head_rather_than_push_out_what_happened() -> None:
+    happened = {1: ("The gale", "Out of the box"), 2: ("Left by Halvard to Marit", "Carried up", "A layer"),
+                3: ("Restyled before an audience",), 5: ("Into the blue oval", "Nothing to report")}  # fmt: skip
+    frames = [word(1954, "A cutting, in the year of the yellow boat")]
+    for n in range(1, 12):
+        frames += [picture(1960 + n), *(word(1960 + n, text) for text in happened.get(n, ()))]
+    layout = set_out(frames, LABEL)
+    assert layout.left_out == 0
+    assert layout.margin.label
+    assert layout.tall >= 150, "two rows of six: 1460 less five gaps is 221 a picture, 166 high"
+
+
 def test_lines_are_broken_at_spaces_and_ideographs_anywhere() -> None:
     assert broken("one two three", 60, 15, "serif") == ("one two", "three")
     lines = broken("青沼すみれの庭から来た木である", 60, 15, "serif")
