@@ -35,7 +35,7 @@ _COUNTED = re.compile(r"img|dsc[a-z]?|pict?|p|mvi|scan|image|bild|foto|photo|no|
 class NameDate:
     """A date in a file's name.
 
-    by_clock: a machine wrote it there. sent: the picture was sent on then. of_scan: a day, and the name tells of a scan.
+    by_clock: a machine wrote it there. sent: the picture was sent on then. of_scan: a day, in a name that says "scan".
     """
 
     when: WhenWritten
