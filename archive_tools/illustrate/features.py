@@ -76,7 +76,7 @@ def places_in(grey: Grey) -> Places:
 
 def agreed(before: Places, after: Places) -> tuple[Agreement, ...]:
     """What most matched places agree on, by each model that fits, the most credible first. Raises CannotAlign."""
-    first, second = _matched(before, after)
+    first, second = clear_matches(before, after)
     if len(first) < _FEWEST:
         raise CannotAlign(N_("too few places in the two pictures look alike: %(n)s"), n=len(first))
     start = _start(first, second)
@@ -120,18 +120,26 @@ def refit(model: str, first: Array, second: Array) -> Laid:
 
 def misses(laid: Laid, first: Array, second: Array) -> Array:
     """How far each point is carried beside its fellow, in pixels of the second picture."""
-    rows = np.array([*laid.matrix, (0.0, 0.0, 1.0)][:3])
-    carried = np.column_stack([first, np.ones(len(first))]) @ rows.T
-    with np.errstate(divide="ignore", invalid="ignore"):
-        missed = np.linalg.norm(carried[:, :2] / carried[:, 2:] - second, axis=1)
-    return np.asarray(np.where(carried[:, 2] > 0, missed, np.inf))
+    missed = np.linalg.norm(carry_all(laid, first) - second, axis=1)
+    return np.where(np.isnan(missed), np.inf, missed)
 
 
-def _matched(before: Places, after: Places) -> tuple[Array, Array]:
+def clear_matches(
+    before: Places, after: Places, laid: Laid | None = None, reach: float = math.inf
+) -> tuple[Array, Array]:
+    """Places that are each other's best match and clearly better than the second best, in both pictures.
+
+    laid, reach: only what lies within so many pixels of where `laid` carries a place is looked at.
+    """
     if len(before.at) < 2 or len(after.at) < 2:
         return np.zeros((0, 2)), np.zeros((0, 2))
     # Of unit vectors the squared distance is 2 - 2 x their product.
     alike = before.told @ after.told.T
+    if laid is not None:
+        carried = carry_all(laid, before.at).astype(np.float32)
+        there = after.at.astype(np.float32)
+        away = (carried**2).sum(axis=1)[:, None] + (there**2).sum(axis=1) - 2 * carried @ there.T
+        alike[~(away < reach**2)] = -1.0
     best = alike.argmax(axis=1)
     rows = np.arange(len(best))
     top = alike[rows, best]
@@ -139,12 +147,20 @@ def _matched(before: Places, after: Places) -> tuple[Array, Array]:
     alike[rows, best] = -1.0
     second = alike.max(axis=1)
     clear = (1 - top) < _CLEARLY**2 * (1 - second)
-    kept = np.flatnonzero(mutual & clear)
+    kept = np.flatnonzero(mutual & clear & (top > 0))
     first, second_at = before.at[kept], after.at[best[kept]]
     # One place described twice, by two directions, is one place.
     _, once = np.unique(np.round(np.hstack([first, second_at]), 1), axis=0, return_index=True)
     once.sort()
     return first[once], second_at[once]
+
+
+def carry_all(laid: Laid, points: Array) -> Array:
+    """Where the points of the first picture lie in the second; not a number for one behind the camera."""
+    rows = np.array([*laid.matrix, (0.0, 0.0, 1.0)][:3])
+    carried = np.column_stack([points, np.ones(len(points))]) @ rows.T
+    with np.errstate(divide="ignore", invalid="ignore"):
+        return np.where(carried[:, 2:] > 0, carried[:, :2] / carried[:, 2:], np.nan)
 
 
 def _start(first: Array, second: Array) -> NDArray[np.bool_]:

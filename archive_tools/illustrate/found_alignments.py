@@ -29,7 +29,7 @@ from archive_tools.model.reasons import N_, Reason, because, reason_from
 if TYPE_CHECKING:
     from archive_tools.illustrate.features import Places
 
-SETTINGS = "5"
+SETTINGS = "6"
 """Changes with anything that would give another answer for the same two pictures."""
 FOLDER = "alignments"
 _FEW = 2

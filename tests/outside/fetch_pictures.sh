@@ -1,11 +1,13 @@
 #!/usr/bin/env bash
 # Public pictures with camera notes, from the Debian source packages of exiftool, exiv2, libexif, jhead and
-# libmetadata-extractor-java and the package golang-github-rwcarlsen-goexif-dev, laid into the folder that is named (default: .public_pictures). Needs a Debian machine; changes nothing of its package lists.
+# libmetadata-extractor-java and the package golang-github-rwcarlsen-goexif-dev, and pairs of pictures from the package
+# opencv-doc, laid into the folder that is named (default: .public_pictures). Needs a Debian machine; changes nothing of
+# its package lists.
 set -euo pipefail
 into=${1:-.public_pictures}
 mkdir -p "$into"
 into=$(cd "$into" && pwd)
-[ -e "$into/.complete-2" ] && exit 0
+[ -e "$into/.complete-3" ] && exit 0
 own=$(mktemp -d)
 trap 'rm -rf "$own"' EXIT
 mkdir -p "$own/lists/partial" "$own/cache/archives/partial" "$own/parts"
@@ -33,4 +35,9 @@ for archive in *.orig.tar.*; do
 done
 apt-get "${options[@]}" download -qq golang-github-rwcarlsen-goexif-dev
 dpkg-deb -x golang-github-rwcarlsen-goexif-dev_*.deb "$into/goexif"
-touch "$into/.complete-2"
+apt-get "${options[@]}" download -qq opencv-doc
+data=usr/share/doc/opencv-doc/examples/data
+dpkg-deb --fsys-tarfile opencv-doc_*.deb | tar -x -C "$own" "./$data"
+mkdir -p "$into/opencv-doc/$data"
+(cd "$own/$data" && cp H1to3p.xml graf1.png graf3.png aloe[LR].jpg basketball[12].png "$into/opencv-doc/$data/")
+touch "$into/.complete-3"

@@ -35,3 +35,12 @@ def images_of_libraries() -> dict[str, list[Path]]:
 def go_samples() -> list[Path]:
     """The beginnings of photographs by some fifty cameras, cut off behind the camera's notes."""
     return sorted(_folder().glob("goexif/**/exif/samples/*.jpg"))
+
+
+def opencv_samples() -> Path | None:
+    """The sample pictures of OpenCV (Debian package opencv-doc), or None where they are not."""
+    for top in (_folder() / "opencv-doc", Path("/")):
+        folder = top / "usr/share/doc/opencv-doc/examples/data"
+        if (folder / "H1to3p.xml").is_file():
+            return folder
+    return None
