@@ -62,7 +62,8 @@ def movement(
     Measured by the scale of the picture `after`. The uncertainty holds the placing of the mark in both pictures, the
     placing of the marks the alignment rests on (where they fit worse than placing explains, that misfit counts
     instead), and the scale. Raises CannotMeasure without a scale, with fewer than two other marks, and where three or
-    more all lie on one line: they seem to confirm each other, and tell nothing of what lies away from it.
+    more all lie on one line: they seem to confirm each other, and tell nothing of what lies away from it. Likewise
+    where the residuals ask for a freer placement that the marks cannot carry (`Laid.kept_simple`).
     """
     mark_of(before, mark), mark_of(after, mark)
     others = tuple(name for name in align_on if name != mark)
@@ -77,6 +78,11 @@ def movement(
         ) from None
     if len(others) > 2 and (on_one_line(first, placing) or on_one_line(second, placing)):
         raise CannotMeasure(N_("the marks to align on lie on one line, so nothing holds the pictures away from it"))
+    if laid.kept_simple is not None:
+        # Of pots seen from other heights such placements erred by more than their residuals tell.
+        raise CannotMeasure(
+            N_("the marks to align on miss each other by more than their placing explains, and tell too little of why")
+        )
     known = usable_scale(after, scale, placing)
     moving = _Reckoning(before, after, others, mark, known, laid)
     misfit = math.sqrt(chi_square(laid, placing) / laid.free) if misfits(laid, placing, _BELIEVED) else 1.0

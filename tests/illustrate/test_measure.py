@@ -111,6 +111,17 @@ def test_a_movement_does_not_depend_on_where_the_camera_stood():
     assert (shifted.right, shifted.up) == pytest.approx((2, -9))
 
 
+def test_marks_that_ask_for_more_than_they_can_carry_measure_no_movement():
+    """A foot and six marks along the rim, bent as by another lens or another rim: six on a line show no tilt."""
+    rim = {f"rim {i}": (100.0 * i, 500.0) for i in range(6)} | {"base": (250.0, 0.0)}
+    bent = {name: (x + 0.0006 * (x - 250) ** 2, y) for name, (x, y) in rim.items()}
+    scale = PictureScale("rim 0", "rim 5", Decimal("46.0"), Decimal("0.2"))
+    apex = {"apex": (250.0, 900.0)}
+    with pytest.raises(CannotMeasure, match="miss each other by more than their placing explains"):
+        movement(rim | apex, bent | apex, tuple(rim), "apex", scale)
+    assert movement(rim | apex, rim | apex, tuple(rim), "apex", scale).up == pytest.approx(0)
+
+
 def test_marks_that_fit_badly_make_a_movement_less_certain():
     before, after = dict(frame((560, 100)).marks), dict(frame((600, 280)).marks)
     good = movement(before, after, HOLD, "apex", POT)

@@ -172,10 +172,10 @@ def test_a_level_plane_seen_aslant_is_held_less_surely(plane: str) -> None:
     """Marks on lip or foot alone: what the simpler model misses by is not chance.
 
     A few degrees of another height stretch such a plane more than a picture may be stretched, or bend it less than 2
-    pixels can tell. The ± then holds in 8 of 10 at least, not in 9.
+    pixels can tell. The ± then holds in 85 of 100 at least, not in 95.
     """
     within, _, _ = _unmoved(plane, rounds=3)
-    assert 0.80 <= within <= 0.99
+    assert 0.85 <= within <= 0.99
 
 
 def _unmoved(plane: str, rounds: int) -> tuple[float, float, float]:
@@ -190,7 +190,7 @@ def _unmoved(plane: str, rounds: int) -> tuple[float, float, float]:
             scale = PictureScale("lip 180", "lip 000", Decimal(str(pair.rim_width_cm)), Decimal("0.3"))
             try:
                 found = movement(first, second, marks, held, scale)
-            except CannotMeasure:  # the marks lie on one line
+            except CannotMeasure:  # the marks lie on one line, or ask for more than they can carry
                 continue
             for moved, doubt in ((found.right, found.right_uncertainty), (found.up, found.up_uncertainty)):
                 within.append(abs(moved) <= 2 * doubt)
