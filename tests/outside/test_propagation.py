@@ -11,14 +11,13 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
+import uncertainties
+from uncertainties import umath
 
 from archive_tools.illustrate.measure import length, same_scale, uncertainty_of_change
 from archive_tools.illustrate.movement import movement
 from archive_tools.illustrate.richer_models import PLACING
 from archive_tools.model.photo import PictureScale
-
-uncertainties: Any = pytest.importorskip("uncertainties", reason="uncertainties (PyPI) is missing: see README")
-umath: Any = pytest.importorskip("uncertainties.umath")
 
 Marks = dict[str, tuple[float, float]]
 BEFORE: Marks = {
