@@ -123,6 +123,19 @@ def may_follow(one: Bounds, other: Bounds | None) -> None:
         assert one.earliest <= other.latest
 
 
+def test_of_two_records_of_one_exchange_the_first_by_number_tells() -> None:
+    """Two trees are each said to have been given for a third, and nobody wrote when: whichever file is read first."""
+    made = [
+        tree(event("exchange", None, id="e0", to=("anna",), trees=refs("T3")), accession=accession)
+        for accession in ("T1", "T2")
+    ]
+    third = tree(event("observed", "1970", id="e0"), accession="T3")
+    for order in ((*made, third), (third, *made[::-1])):
+        told = find(collection(*order, stewards=people()), AS_OF, AS_OF).custodies["T3"].periods
+        assert {period.event for period in told if period.event} <= {"T1#e0"}
+        assert any(period.event == "T1#e0" for period in told)
+
+
 @SLOW
 @given(trees(), st.randoms(use_true_random=False))
 def test_the_order_of_the_files_does_not_matter(made: tuple[Tree, ...], chance: random.Random) -> None:

@@ -13,10 +13,11 @@ from archive_tools.reason.lineage.happened import Dated, certainly_before, order
 def exchanged(past: Mapping[str, Sequence[Dated]]) -> dict[str, list[Dated]]:
     """By accession: the exchanges in which a tree was given in return, as another tree's record tells them.
 
-    An exchange of which the tree's own record tells too is not told twice.
+    An exchange of which the tree's own record tells too is not told twice, nor one that two others tell of: the first
+    by accession does, whichever file was read first.
     """
     told: dict[str, list[Dated]] = {}
-    for accession, events in past.items():
+    for accession, events in sorted(past.items()):
         for d in events:
             if d.event.kind != "exchange" or not (d.event.from_ or d.event.to):
                 continue
