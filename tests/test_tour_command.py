@@ -16,6 +16,9 @@ from archive_tools.cli import cli
 from archive_tools.read.timed_text import read_timed_text
 from tests.conftest import missing
 
+# The whole demonstration is read for each question.
+pytestmark = pytest.mark.slow
+
 ROOT = Path(__file__).resolve().parent.parent
 DEMO = ROOT / "demo_collection"
 TOURS = ("gold-red-and-fruit", "mother-and-daughter", "what-is-carried-first")
@@ -105,7 +108,6 @@ def test_a_recording_is_timed_by_what_was_said(tmp_path: Path) -> None:
     assert "neither its name nor its words were heard" in run.stderr
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize(("name", "language"), [*((name, "en") for name in TOURS), ("mother-and-daughter", "ja")])
 def test_what_is_carried_along(name: str, language: str, tmp_path: Path) -> None:
     """Cards, run sheet, captions: read by other programs, and nothing private in what visitors may see."""
