@@ -155,10 +155,17 @@ def stop(code: int, message: str) -> NoReturn:
 
 def view_with(folder: Path, edition: Edition, as_of: date, accession: str) -> EditionView:
     """The view of one edition that holds a tree; leaves with a message where it cannot be read or has no such tree."""
+    return gathered_with(folder, edition, as_of, accession)[1]
+
+
+def gathered_with(folder: Path, edition: Edition, as_of: date, accession: str) -> tuple[pipeline.Gathered, EditionView]:
+    """The collection as it was gathered, and the view of one edition that holds a tree; leaves as `view_with`."""
+    today = date.today()
     with refusals():
-        view = pipeline.view(folder, edition=edition, as_of=as_of, today=date.today())
+        gathered = pipeline.gather(folder, today=today)
+        view = pipeline.view_in(gathered, edition=edition, as_of=as_of, today=today)
     if accession not in view.records.trees:
         near = pipeline.nearest(accession, view.records.trees)
         hint = f"; did you mean {near}?" if near else ""
         stop(WRONG_USE, f"no tree {accession} in the {edition.value} edition of {folder}{hint}")
-    return view
+    return gathered, view

@@ -4,38 +4,36 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable
-from datetime import date
+from contextlib import suppress
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from archive_tools.check import check_collection
 from archive_tools.editions import with_effective_visibility
 from archive_tools.illustrate.asked import TreeCompared, compare_tree
-from archive_tools.made_before import CACHE, PHOTOGRAPHS
+from archive_tools.made_before import CACHE
 from archive_tools.model.grades import Edition, Visibility
 from archive_tools.model.photo import ComparisonWanted
 from archive_tools.model.problems import Problem, Severity
 from archive_tools.model.view import EditionView
-from archive_tools.read import FactsCache, read_collection
+from archive_tools.pipeline import Gathered
 
 
 def comparing(view: EditionView, accession: str, folder: Path) -> TreeCompared:
-    """A tree's comparisons and what else could be compared. What is found is kept where builds keep it, if that can be.
+    """The comparisons of a tree and the pairs that would make more, by the collection's own cache where it may write.
 
     Raises KeyError for a tree the edition does not hold.
     """
     cache = folder / CACHE
     if os.access(cache if cache.exists() else folder, os.W_OK):
-        try:
+        # A folder within it may belong to somebody else, or the disk be full: then it is asked again elsewhere.
+        with suppress(OSError):
             return compare_tree(view, accession, folder, cache)
-        except OSError:
-            pass  # a folder within it belongs to somebody else, or the disk is full: ask again elsewhere
     with TemporaryDirectory() as passing:
         return compare_tree(view, accession, folder, Path(passing))
 
 
 def left_out(
-    view: EditionView, accession: str, folder: Path, today: date, compared: Iterable[str]
+    gathered: Gathered, view: EditionView, accession: str, compared: Iterable[str]
 ) -> tuple[tuple[int, ComparisonWanted, str], ...]:
     """The comparisons declared of a tree that are not among `compared` (ids): which it is of those declared, counted
     from 0, and what is wrong with it.
@@ -43,17 +41,13 @@ def left_out(
     Only for the internal edition: what the public one leaves out is not even named. Comparisons that nobody may see
     are in neither.
     """
-    if view.edition is not Edition.INTERNAL:
+    if view.edition is not Edition.INTERNAL or gathered.written is None:
         return ()
-    collection, problems = read_collection(folder, None, FactsCache(folder / CACHE / PHOTOGRAPHS))
-    if collection is None:
-        return ()
-    problems = problems + check_collection(collection, today)
     known = set(compared)
-    declared = with_effective_visibility(collection, view.as_of).trees[accession].comparisons
+    declared = with_effective_visibility(gathered.written, view.as_of).trees[accession].comparisons
     told = [wanted for wanted in declared if wanted.effective is not Visibility.RESTRICTED]
     return tuple(
-        (place, wanted, _wrong_with(wanted, accession, problems))
+        (place, wanted, _wrong_with(wanted, accession, gathered.problems))
         for place, wanted in enumerate(told)
         if wanted.id not in known
     )

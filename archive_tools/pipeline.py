@@ -52,10 +52,14 @@ class RefusedError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Gathered:
-    """A collection as read, checked and graded (None when it could not be read at all), and every problem met."""
+    """A collection as read, checked and graded (None when it could not be read at all), and every problem met.
+
+    written: the same with what has problems still in it, for whoever is to be told what is left out.
+    """
 
     collection: Collection | None
     problems: tuple[Problem, ...]
+    written: Collection | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +89,7 @@ def gather(folder: Path, *, today: date, pages: Path | None = None, facts: Facts
     if collection is None:
         return Gathered(None, _in_order(problems))
     problems = problems + check_collection(collection, today)
-    return Gathered(graded(without(collection, problems)), _in_order(problems))
+    return Gathered(graded(without(collection, problems)), _in_order(problems), collection)
 
 
 def check(folder: Path, *, as_of: date, today: date, pages: Path | None = None) -> tuple[Problem, ...]:
@@ -101,7 +105,11 @@ def check(folder: Path, *, as_of: date, today: date, pages: Path | None = None) 
 
 def view(folder: Path, *, edition: Edition, as_of: date, today: date, pages: Path | None = None) -> EditionView:
     """What one edition may show of a collection, with its findings. Raises RefusedError when it cannot be read."""
-    gathered = gather(folder, today=today, pages=pages)
+    return view_in(gather(folder, today=today, pages=pages), edition=edition, as_of=as_of, today=today)
+
+
+def view_in(gathered: Gathered, *, edition: Edition, as_of: date, today: date) -> EditionView:
+    """The same of a collection that is gathered already."""
     if gathered.collection is None:
         raise RefusedError(gathered.problems)
     return _view(with_effective_visibility(gathered.collection, as_of), edition, as_of, today)

@@ -38,6 +38,7 @@ from archive_tools.made_before import CACHE
 from archive_tools.model.grades import Edition
 from archive_tools.model.page import Page, SiteFile
 from archive_tools.model.problems import Problem
+from archive_tools.publish.problem_lines import number_of
 from archive_tools.site_config import THEME, config_file
 from archive_tools.site_faults import link_problems
 from archive_tools.swap import put_in_place
@@ -177,19 +178,15 @@ class Built:
         """What a person is told at the end of a build."""
         made = self.made
         counts = [
-            _counted(made.trees, "tree"),
-            _counted(made.photographs, "photograph"),
-            _counted(len(made.site.pages), "page"),
-            f"{_counted(made.encoded, 'picture')} encoded",
+            number_of(made.trees, "tree"),
+            number_of(made.photographs, "photograph"),
+            number_of(len(made.site.pages), "page"),
+            f"{number_of(made.encoded, 'picture')} encoded",
         ]
         lines = [f"{self.out}: {self.edition.value} edition as of {self.as_of.isoformat()}, {', '.join(counts)}"]
         for out in made.left_out:
-            lines.append(f"left out: {_counted(out.count, out.what.removesuffix('s'))} ({out.why})")
+            lines.append(f"left out: {number_of(out.count, out.what.removesuffix('s'))} ({out.why})")
         return tuple(lines)
-
-
-def _counted(number: int, noun: str) -> str:
-    return f"{number} {noun}{'' if number == 1 else 's'}"
 
 
 def _pages(folder: Path, pages: Path | None) -> Path:

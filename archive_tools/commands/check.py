@@ -19,7 +19,7 @@ from archive_tools.cli_options import (
     quiet_option,
     say,
 )
-from archive_tools.publish.problem_lines import counted, problem_line, problems_as_json
+from archive_tools.publish.problem_lines import counted, number_of, problem_line, problems_as_json
 
 
 @click.command()
@@ -40,9 +40,5 @@ def check(folder: Path, as_of: date, as_json: bool, quiet: bool) -> None:
         for problem in problems:
             click.echo(problem_line(problem))
         if not quiet:
-            say(f"{_many(errors, 'error')}, {_many(warnings, 'warning')} in {folder}")
+            say(f"{number_of(errors, 'error')}, {number_of(warnings, 'warning')} in {folder}")
     sys.exit(PROBLEMS if errors else FINE)
-
-
-def _many(count: int, what: str) -> str:
-    return f"{count} {what}" if count == 1 else f"{count} {what}s"

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import click
 
-from archive_tools.cli_options import as_of_option, collection_option, edition_option, json_option, view_with
+from archive_tools.cli_options import as_of_option, collection_option, edition_option, gathered_with, json_option
 from archive_tools.comparing import comparing, left_out
 from archive_tools.model.grades import Edition
 from archive_tools.publish.comparison_lines import comparisons_as_json, comparisons_page
@@ -26,12 +26,12 @@ def compare(accession: str, folder: Path, edition: Edition, as_of: date, as_json
     Every ± is for 95 in 100 (k = 2). Pictures are laid over each other by their marks or, where they share too few, by
     what has not changed in them.
     """
-    view = view_with(folder, edition, as_of, accession)
+    gathered, view = gathered_with(folder, edition, as_of, accession)
     tree = view.records.trees[accession]
     languages = view.records.settings.languages
     language = languages[0] if languages else ""
     found = comparing(view, accession, folder)
-    lacking = left_out(view, accession, folder, date.today(), [made.id for made in found.comparisons])
+    lacking = left_out(gathered, view, accession, [made.id for made in found.comparisons])
     if as_json:
         told = comparisons_as_json(tree, found.comparisons, language, lacking)
         click.echo(json.dumps(told, ensure_ascii=False, indent=2))

@@ -44,6 +44,7 @@ from archive_tools.publish.print.labels import LabelFormat
 from archive_tools.publish.print.qr import SMALLEST_MODULE, USUAL_MODULE
 from archive_tools.publish.print.sheets import SizeError, read_size
 from archive_tools.publish.print.tags import CARD_SIZE, TAG_SIZE
+from archive_tools.publish.problem_lines import problem_as_json
 from archive_tools.typesetter import TypesettingError
 
 _LABEL, _LARGE = (148.0, 105.0), (210.0, 148.0)
@@ -265,9 +266,5 @@ def _tell_problems(problems: tuple[Problem, ...], left_out: tuple[tuple[str, str
 def _shared_json(problems: tuple[Problem, ...], left_out: tuple[tuple[str, str], ...]) -> dict[str, object]:
     return {
         "left_out": [{"accession": accession, "why": why} for accession, why in left_out],
-        "problems": [
-            {"severity": one.severity.value, "file": one.mark.file, "line": one.mark.line, "column": one.mark.column,
-             "what": one.what, "instead": one.instead, "rule": one.rule}
-            for one in problems
-        ],
-    }  # fmt: skip
+        "problems": [problem_as_json(one) for one in problems],
+    }

@@ -34,8 +34,10 @@ SCALES = (0.5, 2.0)
 MOST_TURN = 20.0
 """Degrees."""
 MOST_STRETCH = 1.25
-LARGEST_RESIDUAL = 0.7
-"""Pixels at working size: about as closely as places can be found. What misses by more has depth."""
+LARGEST_RESIDUAL = 1.05
+"""Pixels at working size. What misses by more has depth: of the pairs named below none came under 1.16, while a plane
+scene taken smaller and turned comes to 1.00.
+"""
 _NARROW_SPREAD, _NARROW_CELLS = 0.02, 3
 """Where the places that agree lie closer together, scale and turn alone, which stray least beyond them, must do, and
 the whole picture must stay where it is whichever of them are left out."""
@@ -51,10 +53,8 @@ places, and miss by so many times as much at most."""
 TREE_FEWEST, TREE_PARTS, TREE_STEADY = 100, 10, 2.5
 """So many places and parts of the tree itself must agree; and pixels at working size, as `STEADY`, for all of the
 picture."""
-TOGETHER_FEWEST, TOGETHER_TREE, TOGETHER_STEADY = 120, 25, 3.0
-"""Where the tree alone shows less: so many places of all of the picture, and so many of the tree among them."""
 MOST_DEPTH = 0.95
-"""Pixels at working size: by so much the parts that both pictures show lie off at most (root mean square).
+"""Pixels at working size: by so much the parts of the tree lie off at most (root mean square).
 
 The limits of the tree were set on 396 pairs drawn by the picture maker for this alone, of 23 trees before other walls
 and by other cameras than the demo's; what they do on the demo's own pairs is a test.
@@ -90,19 +90,11 @@ def accepted(found: Sequence[Agreement], before: Places, after: Places) -> Agree
         # No depth: scale and turn would only lay it worse.
         raise CannotAlign(why)
     level = next((one for one in found if one.laid.model == SIMILARITY), best)
-    try:
-        closer = looked_again(level, before, after)
-    except CannotAlign as reason:
-        why = reason.why
-    else:
-        why = refused_tree(closer, before, after)
-        if why is None:
-            return closer.agreement
-    if len(level.before) >= TOGETHER_FEWEST:
-        closer = looked_again(level, before, after, all_of_it=True)
-        if refused_together(closer, before, after) is None:
-            return closer.agreement
-    raise CannotAlign(why)
+    closer = looked_again(level, before, after)
+    why = refused_tree(closer, before, after)
+    if why is not None:
+        raise CannotAlign(why)
+    return closer.agreement
 
 
 def unlike(found: Agreement, first: Places, second: Places) -> Reason | None:
@@ -150,37 +142,25 @@ def refused(found: Agreement, first: Places, second: Places) -> Reason | None:
         return because(N_("the places that look alike lie in one corner of the pictures, and the rest may have moved"))
     # What only turns and scales strays little beyond the places that hold it; the others stray far.
     steady_around = wide and laid.model == SIMILARITY
-    return _wavering(found, after, _around(found) if steady_around else _whole(before), STEADY)
+    wavering = unsteady(found, after, _around(found) if steady_around else _whole(before))
+    return _laid_differently(wavering) if wavering > STEADY else None
 
 
 def refused_tree(found: Closer, first: Places, second: Places) -> Reason | None:
     """Why an alignment by the tree alone must not be shown; None if it may."""
-    if found.tree < TREE_FEWEST or len(found.off) < TREE_PARTS:
+    if len(found.agreement.before) < TREE_FEWEST or len(found.off) < TREE_PARTS:
         return because(TOO_LITTLE)
-    return _deep(found) or _wavering(found.agreement, second.size, _whole(first.size), TREE_STEADY)
+    if found.depth > MOST_DEPTH:
+        pixels = f"{found.depth:.1f}"
+        return because(N_("the places that look alike miss each other by %(pixels)s pixels"), pixels=pixels)
+    wavering = unsteady(found.agreement, second.size, _whole(first.size))
+    return _laid_differently(wavering) if wavering > TREE_STEADY else None
 
 
-def refused_together(found: Closer, first: Places, second: Places) -> Reason | None:
-    """Why an alignment by tree, pot and bench together, which lie where one another say, must not be shown."""
-    if len(found.agreement.before) < TOGETHER_FEWEST or found.tree < TOGETHER_TREE:
-        return because(TOO_LITTLE)
-    return _deep(found) or _wavering(found.agreement, second.size, _whole(first.size), TOGETHER_STEADY)
-
-
-def _deep(found: Closer) -> Reason | None:
-    if found.depth <= MOST_DEPTH:
-        return None
-    pixels = f"{found.depth:.1f}"
-    return because(N_("the places that look alike miss each other by %(pixels)s pixels"), pixels=pixels)
-
-
-def _wavering(found: Agreement, after: tuple[int, int], probes: list[Point], most: float) -> Reason | None:
-    wavering = unsteady(found, after, probes)
-    if wavering <= most:
-        return None
+def _laid_differently(pixels: float) -> Reason:
     return because(
         N_("different parts of the pictures would have them laid differently, by %(pixels)s pixels"),
-        pixels=f"{wavering:.0f}",
+        pixels=f"{pixels:.0f}",
     )
 
 

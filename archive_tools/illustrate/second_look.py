@@ -39,13 +39,10 @@ Array = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True)
 class Closer:
-    """What a second look found. off: how far, in pixels, each part that both pictures show lies off. tree: how many of
-    the places that agree are of the tree.
-    """
+    """What a second look found. off: how far, in pixels, each part of the tree that both pictures show lies off."""
 
     agreement: Agreement
     off: Array
-    tree: int
 
     @property
     def depth(self) -> float:
@@ -53,12 +50,12 @@ class Closer:
         return float(np.sqrt((self.off**2).mean()))
 
 
-def looked_again(found: Agreement, before: Places, after: Places, all_of_it: bool = False) -> Closer:
+def looked_again(found: Agreement, before: Places, after: Places) -> Closer:
     """The agreement by scale and turn of all of the tree that is found again near where `found` carries it.
 
-    all_of_it: of all of the picture, the tree among it. Raises CannotAlign where too little is found.
+    Raises CannotAlign where too little is found.
     """
-    there, here = (before, after) if all_of_it else (_only_tree(before), _only_tree(after))
+    there, here = _only_tree(before), _only_tree(after)
     laid = found.laid
     for _ in range(_LOOKS):
         first, second = clear_matches(there, here, laid, SEARCHED)
@@ -76,22 +73,16 @@ def looked_again(found: Agreement, before: Places, after: Places, all_of_it: boo
             held = closer
     moved = second - carry_all(laid, first)
     off = np.array([float(np.linalg.norm(np.median(moved[part == one], axis=0))) for one in np.unique(part)])
-    tree = int((of_the_tree(first[held], before.size) & of_the_tree(second[held], after.size)).sum())
     laid = refit(SIMILARITY, first[held], second[held])
-    return Closer(Agreement(laid, first[held], second[held], len(first)), off, tree)
+    return Closer(Agreement(laid, first[held], second[held], len(first)), off)
 
 
 TOO_LITTLE = N_("too little of the tree itself looks alike in the two pictures, and what it stands in may have moved")
 
 
-def of_the_tree(points: Array, size: tuple[int, int]) -> NDArray[np.bool_]:
-    """Which points lie where a tree stands in a photograph of that size."""
-    x, y = points[:, 0] / size[0], points[:, 1] / size[1]
-    return np.asarray((x > _LEFT) & (x < _RIGHT) & (y > _TOP) & (y < _BOTTOM))
-
-
 def _only_tree(places: Places) -> Places:
-    kept = of_the_tree(places.at, places.size)
+    x, y = places.at[:, 0] / places.size[0], places.at[:, 1] / places.size[1]
+    kept = (x > _LEFT) & (x < _RIGHT) & (y > _TOP) & (y < _BOTTOM)
     return replace(places, at=places.at[kept], told=places.told[kept])
 
 

@@ -41,8 +41,8 @@ TALLEST, LOWEST = 430, 40
 """Heights of pictures are looked for between these."""
 GIVEN_UP = 0.85
 """What happened may cost the pictures so much of the height they would have alone, and no more."""
-SOME = 8
-"""Whether something has to be left out is tried at every so manieth height."""
+TRIED = 8
+"""Whether something has to be left out is tried at one height in so many."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +122,7 @@ def _set_out(frames: Sequence[YearFrame], label: str, across: bool) -> Layout:
     words = sorted([frame for frame in reversed(frames) if frame.sort != "picture"], key=lambda frame: frame.weight)
     # Lower pictures are narrower, and words under them deeper: what does not fit at one height may fit at a greater.
     heights = range(alone, ceil(alone * GIVEN_UP) - 1, -3)
-    while words and not any(_fits(kept, label, across, height) for height in heights[::SOME]):
+    while words and not any(_fits(kept, label, across, height) for height in heights[::TRIED]):
         kept.remove(words.pop(0))
     tall = next((height for height in heights if _fits(kept, label, across, height)), alone)
     return _spread(kept, label, tall, across, len(frames) - len(kept))

@@ -12,7 +12,7 @@ from archive_tools.publish.photographs import shown
 from archive_tools.publish.tree_years import happenings
 
 EVERY = ((300, 50), (140, 20), (30, 10), (12, 5), (0, 1))
-"""Of more than so many years, every so manieth is written."""
+"""Of so many years or more, one in so many is written."""
 AT_EDGE = 24
 """A year nearer than this to an end of the line is written inwards."""
 

@@ -13,6 +13,11 @@ def problem_line(problem: Problem) -> str:
     return f"{line}\n    → {problem.instead}" if problem.instead else line
 
 
+def number_of(count: int, noun: str) -> str:
+    """So many of something, for a terminal: "1 tree", "2 trees"."""
+    return f"{count} {noun}{'' if count == 1 else 's'}"
+
+
 def counted(problems: Iterable[Problem]) -> tuple[int, int]:
     """How many errors, how many warnings."""
     severities = [problem.severity for problem in problems]
@@ -24,18 +29,20 @@ def problems_as_json(problems: Iterable[Problem]) -> dict[str, object]:
     problems = tuple(problems)
     errors, warnings = counted(problems)
     return {
-        "problems": [
-            {
-                "severity": problem.severity.value,
-                "file": problem.mark.file,
-                "line": problem.mark.line,
-                "column": problem.mark.column,
-                "what": problem.what,
-                "instead": problem.instead,
-                "rule": problem.rule,
-            }
-            for problem in problems
-        ],
+        "problems": [problem_as_json(problem) for problem in problems],
         "errors": errors,
         "warnings": warnings,
+    }
+
+
+def problem_as_json(problem: Problem) -> dict[str, object]:
+    """One problem in the stable form: its place, how bad it is, what is wrong and what to write instead."""
+    return {
+        "severity": problem.severity.value,
+        "file": problem.mark.file,
+        "line": problem.mark.line,
+        "column": problem.mark.column,
+        "what": problem.what,
+        "instead": problem.instead,
+        "rule": problem.rule,
     }

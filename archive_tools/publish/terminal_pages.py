@@ -9,6 +9,7 @@ from archive_tools.model.findings import AgeRange, Bounds, CustodyPeriod, Sharpe
 from archive_tools.model.grades import Grade
 from archive_tools.model.people import Steward
 from archive_tools.model.view import EditionView
+from archive_tools.publish.problem_lines import number_of
 
 WIDTH = 88
 
@@ -74,8 +75,9 @@ def research_page(view: EditionView) -> str:
     """What evidence would gain most over the collection, the most years first."""
     lines = [f"What evidence would gain most, as of {view.as_of.isoformat()}", ""]
     for accession, gain in research_order(view):
-        years = f"{gain.years} year{'' if gain.years == 1 else 's'}"
-        lines.append(f"{years:>9}  {accession}  {view.records.trees[accession].called()}: {gain.what}")
+        lines.append(
+            f"{number_of(gain.years, 'year'):>9}  {accession}  {view.records.trees[accession].called()}: {gain.what}"
+        )
     return "\n".join(lines if len(lines) > 2 else [*lines, "nothing that the records point at"])
 
 

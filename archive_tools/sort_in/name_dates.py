@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from datetime import date
 
 from archive_tools.model.dates import DatePolicy, DateProblem, WhenWritten
+from archive_tools.read.clocks import FIRST_PHOTOGRAPH
 from archive_tools.read.edtf_text import file_name_date, read_date
 
-FIRST_PHOTOGRAPH = 1826
 _FIRST_CLOCK = 1990
 """No camera or telephone has named a file before (from memory)."""
 _YEAR = r"(?:1[89]|20)\d\d"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
-from archive_tools.model.problems import Problem
+from archive_tools.publish.problem_lines import number_of, problem_as_json
 from archive_tools.sort_in.dating import NOTHING
 from archive_tools.sort_in.facts import listed
 from archive_tools.sort_in.plan import Line, Plan, State
@@ -40,7 +40,7 @@ def lines_of(plan: Plan, applied: bool) -> Iterator[str]:
         if line.state is State.FILED:
             trees.setdefault((line.of, (line.target or "").rpartition("/")[0]), []).append(line)
     for (of, folder), ones in sorted(trees.items()):
-        yield from _wrapped(f"{listed(of)}: {_pictures(len(ones))}{f' to {folder}/' if folder else ''}")
+        yield from _wrapped(f"{listed(of)}: {number_of(len(ones), 'picture')}{f' to {folder}/' if folder else ''}")
         for reasons, some in _together(ones, _reasons_to_file).items():
             for reason in reasons:
                 yield from _wrapped(reason, 2)
@@ -75,7 +75,7 @@ def summary(plan: Plan, applied: bool) -> Iterator[str]:
     filed = plan.filed()
     trees = len({tree for line in filed for tree in line.of})
     size = sum(line.size for line in filed) / 1_000_000
-    of = f"{_pictures(len(filed))} of {trees} {'tree' if trees == 1 else 'trees'} ({size:,.1f} MB)"
+    of = f"{number_of(len(filed), 'picture')} of {number_of(trees, 'tree')} ({size:,.1f} MB)"
     if plan.problems:
         yield from _wrapped("Nothing is taken in: what is said of the files above is to be mended first.")
     elif filed and applied:
@@ -107,7 +107,7 @@ def as_json(plan: Plan, receipt: str | None) -> dict[str, object]:
         "other_files": [{"ending": ending, "count": count} for ending, count in plan.others],
         "no_pictures": sum(count for _, count in plan.others),
         "counts": {state.value: sum(line.state is state for line in plan.lines) for state in State},
-        "problems": [_problem_as_json(problem) for problem in plan.problems],
+        "problems": [problem_as_json(problem) for problem in plan.problems],
     }
 
 
@@ -130,18 +130,6 @@ def _line_as_json(line: Line) -> dict[str, object]:
         "sha256": line.sha256 or None,
         "same_as": {"file": same.other, "in_collection": same.in_collection, "by": same.kind} if same else None,
         "near": [{"file": one.other, "in_collection": one.in_collection, "bits": one.bits} for one in line.near],
-    }
-
-
-def _problem_as_json(problem: Problem) -> dict[str, object]:
-    return {
-        "severity": problem.severity.value,
-        "file": problem.mark.file,
-        "line": problem.mark.line,
-        "column": problem.mark.column,
-        "what": problem.what,
-        "instead": problem.instead,
-        "rule": problem.rule,
     }
 
 
@@ -204,7 +192,3 @@ def _wrapped(words: str, indent: int = 0) -> list[str]:
         words, _WIDTH, initial_indent=lead, subsequent_indent=lead + "  ", break_long_words=False,
         break_on_hyphens=False,
     )  # fmt: skip
-
-
-def _pictures(count: int) -> str:
-    return "1 picture" if count == 1 else f"{count} pictures"

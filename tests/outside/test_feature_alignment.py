@@ -74,10 +74,11 @@ SAME_SIDE = (
 def test_wood_that_stays_lies_on_itself_in_scenes_with_depth() -> None:
     """Photographs of one tree by cameras at other places, laid by what is found in them, judged by the renderer.
 
-    The limits were set on other pictures, drawn for that alone; most pairs are refused, and what is shown lies well.
+    The limits were set on other pictures, drawn for that alone. What is shown lies well, every pair of it; and those
+    are shown in which much of the tree itself is alike. The others are years or seasons apart, or show little of it.
     """
     known = json.loads((DEMO / "picture_maker" / "points.json").read_text(encoding="utf-8"))
-    errors = []
+    errors: dict[str, float] = {}
     for tree, before, after in SAME_SIDE:
         (folder,) = (DEMO / "trees").glob(f"{tree}-*")
         files = [folder / "photos" / name for name in (before, after)]
@@ -88,9 +89,9 @@ def test_wood_that_stays_lies_on_itself_in_scenes_with_depth() -> None:
         except CannotAlign:
             continue
         missed = [math.dist(found.carry(tuple(there[name])), here[name]) for name in wood]
-        errors.append(math.sqrt(sum(m * m for m in missed) / len(missed)))
-    assert len(errors) >= 3
-    assert max(errors) < 2
+        errors[tree] = math.sqrt(sum(m * m for m in missed) / len(missed))
+    assert set(errors) >= {"S1979.2", "S1990.5", "S2000.2"}
+    assert max(errors.values()) < 2
 
 
 def test_beside_opencv_and_scikit_image() -> None:

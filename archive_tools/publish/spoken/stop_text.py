@@ -41,14 +41,13 @@ def said_at(context: Context, tour: Tour, stop: TourStop) -> StopText:
     """
     own = _own_words(context, tour, stop)
     accession = stop.id if stop.sort == "tree" else None
-    if own is not None and _written_in(context, own, tour.language) in _same(context.language):
-        return StopText(as_text(context, own, accession), _written_in(context, own, tour.language))
-    tree = context.records.trees.get(stop.id) if stop.sort == "tree" else None
-    if tree is not None:
-        return _of_tree(context, tree)
+    planned = StopText("", context.language)
     if own is not None:
-        return StopText(as_text(context, own, accession), _written_in(context, own, tour.language))
-    return StopText("", context.language)
+        planned = StopText(as_text(context, own, accession), _written_in(context, own, tour.language))
+        if planned.language in _same(context.language):
+            return planned
+    tree = context.records.trees.get(accession or "")
+    return planned if tree is None else _of_tree(context, tree)
 
 
 def _own_words(context: Context, tour: Tour, stop: TourStop) -> Words | None:
@@ -70,9 +69,9 @@ def stop_name(context: Context, stop: TourStop | NotSeen) -> str:
 
 def _of_tree(context: Context, tree: Tree) -> StopText:
     points = tree.talking_points
-    if points is not None and _written_in(context, points) in _same(context.language):
+    if points is not None and (language := _written_in(context, points)) in _same(context.language):
         said = _POINT.sub("", context.say(points))
-        return StopText(as_text(context, said, tree.accession), _written_in(context, points))
+        return StopText(as_text(context, said, tree.accession), language)
     return StopText(" ".join(_draft(context, tree)), context.language, is_draft=True)
 
 
